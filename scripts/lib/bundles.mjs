@@ -1,0 +1,141 @@
+/** The bundles that the two faces are made of. */
+import { chmodSync, existsSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { relative, sep } from 'node:path';
+import { at, filesBelow, root, say, writeIfChanged } from './project.mjs';
+import { fingerprint, isFresh, markFresh } from './stamps.mjs';
+
+/**
+ * `banner` goes first in every file of the bundle; `mode` is the file's permissions.
+ * @typedef {{
+ *   entry: string, output: string, format: 'esm' | 'cjs' | 'iife', platform: 'node' | 'browser',
+ *   external?: string[], banner?: string, mode?: number,
+ * }} Bundle
+ */
+
+/** @type {readonly Bundle[]} a bundle for a web worker is one more row, with platform 'browser' */
+const bundles = [
+  {
+    entry: 'src/cli/main.ts',
+    output: 'dist/cli/main.mjs',
+    format: 'esm',
+    platform: 'node',
+    // Packages in the older module format look for `require`, which a module does not have of itself.
+    banner:
+      '#!/usr/bin/env node\n' +
+      "import { createRequire as __createRequire } from 'node:module'; const require = __createRequire(import.meta.url);",
+    mode: 0o755,
+  },
+  {
+    entry: 'src/extension/main.ts',
+    output: 'dist/extension/main.cjs',
+    format: 'cjs',
+    platform: 'node',
+    external: ['vscode'],
+  },
+  {
+    entry: 'src/extension/server/main.ts',
+    output: 'dist/extension/server.cjs',
+    format: 'cjs',
+    platform: 'node',
+  },
+];
+
+const notices = 'dist/THIRD-PARTY-NOTICES.txt';
+
+const inputs = () => [
+  at('package-lock.json'),
+  at('tsconfig.json'),
+  ...filesBelow(at('src')).map((name) => at('src', name)),
+  ...filesBelow(at('scripts')).map((name) => at('scripts', name)),
+];
+const outputs = () => filesBelow(at('dist')).map((name) => at('dist', name));
+
+/** Bundles everything if a source file or a bundle changed since the last time. */
+export async function ensureBuilt() {
+  if (isFresh('build', fingerprint([...inputs(), ...outputs()]))) return;
+  const before = fingerprint(inputs());
+  const { build } = await import('esbuild');
+  /** @type {Set<string>} */
+  const written = new Set([notices]);
+  /** @type {Set<string>} */
+  const packages = new Set();
+  for (const bundle of bundles) {
+    if (!existsSync(at(bundle.entry))) {
+      say(`${bundle.output} is not built: there is no ${bundle.entry} yet.`);
+      continue;
+    }
+    const result = await build(buildOptions(bundle));
+    for (const input of Object.keys(result.metafile.inputs)) {
+      const name = packageOf(input);
+      if (name !== undefined) packages.add(name);
+    }
+    for (const file of result.outputFiles) {
+      const path = relative(root, file.path).split(sep).join('/');
+      written.add(path);
+      if (writeIfChanged(file.path, file.contents)) say(`built ${path} (${String(Math.ceil(file.contents.length / 1024))} KB)`);
+      if (bundle.mode !== undefined && path === bundle.output) chmodSync(file.path, bundle.mode);
+    }
+  }
+  writeIfChanged(at(notices), noticesText([...packages].sort()));
+  for (const path of filesBelow(at('dist')).map((name) => `dist/${name}`)) {
+    if (!written.has(path) && !path.endsWith('.tmp')) rmSync(at(path));
+  }
+  // A source file saved during the build must be seen the next time.
+  if (fingerprint(inputs()) === before) markFresh('build', fingerprint([...inputs(), ...outputs()]));
+}
+
+/**
+ * @param {Bundle} bundle
+ * @returns {import('esbuild').BuildOptions & { metafile: true, write: false }}
+ */
+function buildOptions(bundle) {
+  const folder = bundle.output.slice(0, bundle.output.lastIndexOf('/'));
+  const extension = bundle.output.slice(bundle.output.lastIndexOf('.'));
+  const name = bundle.output.slice(folder.length + 1, -extension.length);
+  return {
+    absWorkingDir: root,
+    entryPoints: [{ in: bundle.entry, out: name }],
+    outdir: folder,
+    outExtension: { '.js': extension },
+    chunkNames: 'chunks/[name]-[hash]',
+    bundle: true,
+    // What a command does not need stays in a chunk of its own and is not loaded.
+    splitting: bundle.format === 'esm',
+    format: bundle.format,
+    platform: bundle.platform,
+    target: bundle.platform === 'node' ? 'node20.19' : 'es2022',
+    // The module build of a package bundles smaller than its older one.
+    mainFields: ['module', 'main'],
+    inject: [at('src/language/polyfill.ts')],
+    ...(bundle.external ? { external: bundle.external } : {}),
+    ...(bundle.banner ? { banner: { js: bundle.banner } } : {}),
+    minify: true,
+    legalComments: 'none',
+    metafile: true,
+    write: false,
+    logLevel: 'warning',
+  };
+}
+
+/**
+ * @param {string} input a path in the bundler's list of inputs
+ * @returns {string | undefined} the folder of the package it belongs to, relative to the project
+ */
+function packageOf(input) {
+  return /^(?:.*\/)?node_modules\/(?:@[^/]+\/)?[^/]+/.exec(input)?.[0];
+}
+
+/**
+ * The licences of everything bundled, as those licences ask.
+ * @param {readonly string[]} packages
+ */
+function noticesText(packages) {
+  const sections = packages.map((path) => {
+    const manifest = JSON.parse(readFileSync(at(path, 'package.json'), 'utf8'));
+    const licence = readdirSync(at(path)).find((name) => /^(licen[cs]e|copying)/i.test(name));
+    const text = licence === undefined ? `Licence: ${manifest.license}` : readFileSync(at(path, licence), 'utf8').trim();
+    return `${manifest.name} ${manifest.version}\n\n${text}\n`;
+  });
+  const rule = `\n${'-'.repeat(80)}\n\n`;
+  return `The bundles of Wireloft contain the following packages.\n${rule}${sections.join(rule)}`;
+}

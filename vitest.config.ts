@@ -1,0 +1,28 @@
+import { defineConfig } from 'vitest/config';
+
+/**
+ * Lets the tests run the parser with its own checks on: the generated module switches them off, and with them
+ * the report of ambiguous alternatives that tests/setup.ts waits for.
+ */
+const parserChecksOn = {
+  name: 'wireloft-parser-checks-on',
+  transform(code: string, id: string): string | undefined {
+    if (!id.endsWith('/src/language/generated/module.ts')) return undefined;
+    const changed = code.replace("mode: 'production'", "mode: 'development'");
+    if (changed === code) throw new Error(`${id} does not set its mode as expected`);
+    return changed;
+  },
+};
+
+export default defineConfig({
+  plugins: [parserChecksOn],
+  test: {
+    include: ['tests/**/*.test.ts'],
+    exclude: ['tests/editor/workbench/**'],
+    setupFiles: ['tests/setup.ts'],
+    // Child processes and random tests on a slow machine; a hang still ends.
+    testTimeout: 30_000,
+    // Worker threads start faster than processes, and no test changes the process.
+    pool: 'threads',
+  },
+});
