@@ -72,7 +72,8 @@ export async function ensureBuilt() {
     for (const file of result.outputFiles) {
       const path = relative(root, file.path).split(sep).join('/');
       written.add(path);
-      if (writeIfChanged(file.path, file.contents)) say(`built ${path} (${String(Math.ceil(file.contents.length / 1024))} KB)`);
+      if (writeIfChanged(file.path, file.contents))
+        say(`built ${path} (${String(Math.ceil(file.contents.length / 1024))} KB)`);
       if (bundle.mode !== undefined && path === bundle.output) chmodSync(file.path, bundle.mode);
     }
   }
@@ -133,7 +134,8 @@ function noticesText(packages) {
   const sections = packages.map((path) => {
     const manifest = JSON.parse(readFileSync(at(path, 'package.json'), 'utf8'));
     const licence = readdirSync(at(path)).find((name) => /^(licen[cs]e|copying)/i.test(name));
-    const text = licence === undefined ? `Licence: ${manifest.license}` : readFileSync(at(path, licence), 'utf8').trim();
+    const text =
+      licence === undefined ? `Licence: ${manifest.license}` : readFileSync(at(path, licence), 'utf8').trim();
     return `${manifest.name} ${manifest.version}\n\n${text}\n`;
   });
   const rule = `\n${'-'.repeat(80)}\n\n`;

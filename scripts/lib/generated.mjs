@@ -45,7 +45,8 @@ export function ensureGenerated() {
     }
   }
   // An input saved while the generator ran must be seen the next time.
-  if (fingerprint(inputs()) === before) markFresh('generate', fingerprint([...inputs(), ...presentOutputs()]));
+  if (fingerprint(inputs()) === before)
+    markFresh('generate', fingerprint([...inputs(), ...presentOutputs()]));
 }
 
 /**
@@ -76,7 +77,8 @@ function generateParser(scratch) {
   const config = JSON.parse(readFileSync(at('langium-config.json'), 'utf8'));
   const [language] = config.languages;
   const grammar = at(language.grammar);
-  if (readIfThere(grammar) === undefined) fail(`${language.grammar} is missing: there is no grammar to generate from.`);
+  if (readIfThere(grammar) === undefined)
+    fail(`${language.grammar} is missing: there is no grammar to generate from.`);
   config.out = join(scratch, 'out');
   language.grammar = grammar;
   language.bnf = { out: join(scratch, 'grammar.ebnf'), dialect: 'EBNF', comment: 'skip' };
@@ -85,11 +87,15 @@ function generateParser(scratch) {
 
   const generator = at('node_modules', 'langium-cli', 'bin', 'langium.js');
   const polyfill = pathToFileURL(at('scripts', 'group-by.mjs')).href;
-  const result = spawnSync(process.execPath, ['--import', polyfill, generator, 'generate', '--file', configPath], {
-    cwd: scratch,
-    encoding: 'utf8',
-    env: { ...process.env, FORCE_COLOR: '0' },
-  });
+  const result = spawnSync(
+    process.execPath,
+    ['--import', polyfill, generator, 'generate', '--file', configPath],
+    {
+      cwd: scratch,
+      encoding: 'utf8',
+      env: { ...process.env, FORCE_COLOR: '0' },
+    },
+  );
   if (result.error) fail(`The grammar generator could not be started: ${result.error.message}`);
   // Langium prints errors and warnings on the error stream, and ends well after a warning. Here both fail.
   const complaints = result.stderr.trim();

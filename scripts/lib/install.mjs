@@ -31,7 +31,8 @@ export function ensureInstalled() {
 function staleReason() {
   const lockText = readIfThere(at('package-lock.json'));
   const manifestText = readIfThere(at('package.json'));
-  if (lockText === undefined || manifestText === undefined) fail('package.json or package-lock.json is missing.');
+  if (lockText === undefined || manifestText === undefined)
+    fail('package.json or package-lock.json is missing.');
   const installedText = readIfThere(at('node_modules', '.package-lock.json'));
   if (installedText === undefined) return 'none are installed yet';
   const wanted = /** @type {Lock} */ (JSON.parse(lockText)).packages;

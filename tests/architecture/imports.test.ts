@@ -42,9 +42,11 @@ describe('the check of imports', () => {
       "const f = await import('./f.js');",
       "type G = import('./g.js').G;",
       "// import './comment.js';",
-      "const text = \"import './string.js'\";",
+      'const text = "import \'./string.js\'";',
     ].join('\n');
-    expect([...importsOf(text)].sort()).toEqual(['a', 'b', 'c', 'd', 'e', 'f', 'g'].map((name) => `./${name}.js`));
+    expect([...importsOf(text)].sort()).toEqual(
+      ['a', 'b', 'c', 'd', 'e', 'f', 'g'].map((name) => `./${name}.js`),
+    );
   });
 
   it.each([

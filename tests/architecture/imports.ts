@@ -42,7 +42,9 @@ export function importProblems(file: SourceFile): readonly string[] {
   const allowed = floors[floor];
   if (allowed === undefined) return [`${file.path}: src/${floor} is no folder of the architecture`];
   return importsOf(file.text).flatMap((name) => {
-    const reason = name.startsWith('.') ? relativeProblem(file.path, name, allowed) : packageProblem(file.path, name);
+    const reason = name.startsWith('.')
+      ? relativeProblem(file.path, name, allowed)
+      : packageProblem(file.path, name);
     return reason === undefined ? [] : [`${file.path} imports ${name}: ${reason}`];
   });
 }
