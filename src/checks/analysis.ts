@@ -1,0 +1,155 @@
+/**
+ * The one analysis of a vessel that every face reads. Everything here is plain data or a pure function of it.
+ */
+import type { Grade, Link, Medium, Port, Vessel } from '../vessel/model.js';
+import type { Spot } from '../vessel/origin.js';
+import type { Counts, Finding, Unknown } from './finding.js';
+
+/** A port of a device, resolved. */
+export interface PortOfDevice {
+  readonly device: string;
+  readonly port: Port;
+}
+
+/** A link with the ports it really uses; an end that could not be settled is undefined. */
+export interface WiredLink {
+  readonly link: Link;
+  readonly medium: Medium | undefined;
+  readonly a: PortOfDevice | undefined;
+  readonly b: PortOfDevice | undefined;
+}
+
+/** What is on a port. */
+export interface PortUse {
+  readonly device: string;
+  readonly port: Port;
+  /** Empty for a free port. Other ends as text, e.g. `hub.1`, `backbone nav`. */
+  readonly on: readonly { readonly what: string; readonly spot: Spot }[];
+}
+
+/** Devices joined by ethernet through bridging devices. */
+export interface Segment {
+  /** Smallest member name, which names the segment. */
+  readonly id: string;
+  readonly devices: readonly string[];
+  readonly links: readonly Link[];
+}
+
+/** How long a link's cable is and what is bought for it. */
+export interface CableRun {
+  readonly link: Link;
+  /** Stable identity from the two ends, e.g. `hub.1--plotter.net1`. */
+  readonly id: string;
+  readonly cable: string | undefined;
+  readonly zones: readonly string[];
+  /** Route length with slack at both ends, or what is stated; undefined where unknown. */
+  readonly neededMetres: number | undefined;
+  readonly statedMetres: number | undefined;
+  /** Lengths bought, longest first: one stock length, or several joined. Empty for a captive tail or cut cable. */
+  readonly pieces: readonly number[];
+  readonly captiveMetres: number | undefined;
+  /** Why there is no length: the fact that is missing. */
+  readonly unknown: string | undefined;
+}
+
+/** interfaces.md: the closed list of verdicts. */
+export const VERDICTS = [
+  'reached',
+  'not-linked',
+  'wrong-medium',
+  'grade-refused',
+  'not-shared',
+  'no-path',
+  'family-differs',
+  'not-shown',
+  'not-powered',
+  'unknown',
+] as const;
+export type VerdictKind = (typeof VERDICTS)[number];
+
+/** One step of an answer, with the rule or statement that decided it and the element it stands on. */
+export interface Hop {
+  readonly device: string;
+  readonly port: string | undefined;
+  readonly why: string;
+  readonly spot: Spot;
+}
+
+/** Whether a screen can show a signal of a source, and how. `visible` null and verdict `unknown` go together. */
+export interface ViewAnswer {
+  readonly screen: string;
+  readonly source: string;
+  readonly signal: string;
+  readonly visible: boolean | null;
+  readonly verdict: VerdictKind;
+  readonly by: 'own' | 'network' | 'bus' | null;
+  /** Devices from the source to the screen. */
+  readonly path: readonly string[];
+  /** Devices (other than source and screen) on the path that must be powered. */
+  readonly needsPowered: readonly string[];
+  readonly reason: string | null;
+  /** What would make it right, where the analysis knows: "link it to plotter.sonar, which accepts hd". */
+  readonly nearest: string | null;
+  /** Up to and including the first that fails. */
+  readonly hops: readonly Hop[];
+}
+
+/** A signal that a source can put on a screen. */
+export interface SourceSignal {
+  readonly source: string;
+  readonly signal: string;
+  readonly grade: Grade | undefined;
+}
+
+/** How a need came out. `met` null: the spec does not say enough. */
+export interface NeedResult {
+  readonly index: number;
+  readonly spot: Spot;
+  readonly text: string;
+  readonly met: boolean | null;
+  /** Needs of later concerns (hours on the battery, cost) that no check judges yet are not judged: met null, with a reason. */
+  readonly reason: string | null;
+  readonly answers: readonly ViewAnswer[];
+}
+
+/** What the needs exercise. */
+export interface Coverage {
+  readonly device: readonly { readonly name: string; readonly covered: boolean; readonly by: readonly string[]; readonly spot: Spot }[];
+  readonly link: readonly { readonly id: string; readonly covered: boolean; readonly by: readonly string[]; readonly spot: Spot }[];
+}
+
+/** A line of the parts list. */
+export interface PartLine {
+  readonly kind: 'device' | 'cable' | 'joint';
+  readonly model: string;
+  readonly title: string | undefined;
+  readonly part: string | undefined;
+  readonly lengthMetres: number | undefined;
+  readonly quantity: number;
+  /** Null where no price is stated (never zero). */
+  readonly unitPrice: number | null;
+  readonly totalPrice: number | null;
+  readonly currency: string | null;
+  /** Devices that are aboard already cost nothing. */
+  readonly existing: boolean;
+}
+
+export interface Analysis {
+  readonly vessel: Vessel;
+  readonly links: readonly WiredLink[];
+  readonly ports: readonly PortUse[];
+  readonly segments: readonly Segment[];
+  readonly cables: readonly CableRun[];
+  readonly needs: readonly NeedResult[];
+  readonly findings: readonly Finding[];
+  readonly unknowns: readonly Unknown[];
+  readonly rulesRun: number;
+  readonly counts: Counts;
+  /** Answers are worked out when asked for, and remembered. */
+  readonly answer: (screen: string, source: string, signal: string, off?: ReadonlySet<string>) => ViewAnswer;
+  /** What a screen could be asked to show: every signal of every source. */
+  readonly sources: readonly SourceSignal[];
+  readonly screens: readonly string[];
+  readonly coverage: () => Coverage;
+  readonly parts: () => readonly PartLine[];
+}
