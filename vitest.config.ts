@@ -1,11 +1,12 @@
-import { defineConfig } from 'vitest/config';
+import { defineConfig, type Plugin } from 'vitest/config';
 
 /**
  * Lets the tests run the parser with its own checks on: the generated module switches them off, and with them
  * the report of ambiguous alternatives that tests/setup.ts waits for.
  */
-const parserChecksOn = {
+const parserChecksOn: Plugin = {
   name: 'wireloft-parser-checks-on',
+  enforce: 'pre',
   transform(code: string, id: string): string | undefined {
     if (!id.endsWith('/src/language/generated/module.ts')) return undefined;
     const changed = code.replace("mode: 'production'", "mode: 'development'");
