@@ -5,12 +5,13 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { libraryInputs, libraryModule } from '../embed-library.mjs';
+import { grammarPage } from './grammar-page.mjs';
 import { at, fail, filesBelow, readIfThere, say, writeIfChanged } from './project.mjs';
 import { fingerprint, isFresh, markFresh } from './stamps.mjs';
 
 /** The folder in which every file is generated; a file there that nothing generates is an error. */
 export const generatedFolder = 'src/language/generated';
-const grammarPage = 'docs/grammar.md';
+const pagePath = 'docs/grammar.md';
 
 /** @typedef {Map<string, string>} Outputs paths relative to the project, with forward slashes, and their texts */
 
@@ -25,7 +26,7 @@ const inputs = () => [
 ];
 
 const presentOutputs = () => [
-  at(grammarPage),
+  at(pagePath),
   ...filesBelow(at(generatedFolder)).map((name) => at(generatedFolder, name)),
 ];
 
@@ -61,7 +62,7 @@ export function produce() {
     for (const name of ['ast.ts', 'grammar.ts', 'module.ts']) {
       outputs.set(`${generatedFolder}/${name}`, readGenerated(join(scratch, 'out', name)));
     }
-    outputs.set(grammarPage, grammarPageText(readGenerated(join(scratch, 'grammar.ebnf'))));
+    outputs.set(pagePath, grammarPage(readGenerated(join(scratch, 'grammar.ebnf'))));
   } finally {
     rmSync(scratch, { recursive: true, force: true });
   }
@@ -113,20 +114,4 @@ function generateParser(scratch) {
  */
 function readGenerated(path) {
   return readFileSync(path, 'utf8').replaceAll('\r\n', '\n').replace(/\n*$/, '\n');
-}
-
-/** @param {string} ebnf */
-function grammarPageText(ebnf) {
-  return [
-    '<!-- Generated from src/language/wireloft.langium by `npm run generate`. Do not edit. -->',
-    '',
-    '# The grammar',
-    '',
-    'Every rule of the language in EBNF, as the parser has it. What the words mean is in [language.md](language.md).',
-    '',
-    '```ebnf',
-    ebnf.trim(),
-    '```',
-    '',
-  ].join('\n');
 }
