@@ -1,10 +1,11 @@
-/** What is generated from the grammar and the library, where it goes, and whether it is current. */
+/** What is generated from the grammar, the library and the words to colour, where it goes, and whether it is current. */
 import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { libraryInputs, libraryModule } from '../embed-library.mjs';
+import { textMateGrammar } from '../syntax/textmate.mjs';
 import { grammarPage } from './grammar-page.mjs';
 import { at, fail, filesBelow, readIfThere, say, writeIfChanged } from './project.mjs';
 import { fingerprint, isFresh, markFresh } from './stamps.mjs';
@@ -12,6 +13,7 @@ import { fingerprint, isFresh, markFresh } from './stamps.mjs';
 /** The folder in which every file is generated; a file there that nothing generates is an error. */
 export const generatedFolder = 'src/language/generated';
 const pagePath = 'docs/grammar.md';
+const coloursPath = 'syntaxes/wireloft.tmLanguage.json';
 
 /** @typedef {Map<string, string>} Outputs paths relative to the project, with forward slashes, and their texts */
 
@@ -27,6 +29,7 @@ const inputs = () => [
 
 const presentOutputs = () => [
   at(pagePath),
+  at(coloursPath),
   ...filesBelow(at(generatedFolder)).map((name) => at(generatedFolder, name)),
 ];
 
@@ -55,7 +58,10 @@ export function ensureGenerated() {
  * @returns {Outputs}
  */
 export function produce() {
-  const outputs = new Map([[`${generatedFolder}/library.ts`, libraryModule()]]);
+  const outputs = new Map([
+    [`${generatedFolder}/library.ts`, libraryModule()],
+    [coloursPath, textMateGrammar()],
+  ]);
   const scratch = mkdtempSync(join(tmpdir(), 'wireloft-generate-'));
   try {
     generateParser(scratch);
