@@ -1,7 +1,7 @@
 /**
  * The one analysis of a vessel that every face reads. Everything here is plain data or a pure function of it.
  */
-import type { Grade, Link, Medium, Port, Vessel } from '../vessel/model.js';
+import type { Backbone, Feed, Grade, Link, Medium, Port, Run, Vessel } from '../vessel/model.js';
 import type { Spot } from '../vessel/origin.js';
 import type { Counts, Finding, Unknown } from './finding.js';
 
@@ -17,6 +17,33 @@ export interface WiredLink {
   readonly medium: Medium | undefined;
   readonly a: PortOfDevice | undefined;
   readonly b: PortOfDevice | undefined;
+}
+
+/** A feed with the ports it really uses. */
+export interface WiredFeed {
+  readonly feed: Feed;
+  readonly from: PortOfDevice | undefined;
+  /** One for each end of the feed, in its order. */
+  readonly to: readonly (PortOfDevice | undefined)[];
+}
+
+/** A device on a backbone: on a tee, on a branch of a drop, or at its end as the terminator. */
+export interface BusMember {
+  readonly device: string;
+  /** Undefined where it could not be settled which port it is. */
+  readonly port: Port | undefined;
+  readonly via: 'tee' | 'branch' | 'terminator';
+  readonly spot: Spot;
+}
+
+/** A backbone with what is on it, each device once. */
+export interface WiredBackbone {
+  readonly backbone: Backbone;
+  readonly members: readonly BusMember[];
+  /** What feeds it, in the order of its items; undefined where a port could not be settled. */
+  readonly taps: readonly (PortOfDevice | undefined)[];
+  /** Some end on it does not resolve: nothing may be concluded from a device's absence. */
+  readonly open: boolean;
 }
 
 /** What is on a port. */
@@ -42,8 +69,12 @@ export interface CableRun {
   readonly id: string;
   readonly cable: string | undefined;
   readonly zones: readonly string[];
-  /** Route length with slack at both ends, or what is stated; undefined where unknown. */
+  /** Runs along the way, in its order. */
+  readonly runs: readonly Run[];
+  /** What is stated, else the route with slack at both ends; undefined where unknown. */
   readonly neededMetres: number | undefined;
+  /** The route with slack at both ends, whatever is stated; undefined where unknown. */
+  readonly routeMetres: number | undefined;
   readonly statedMetres: number | undefined;
   /** Lengths bought, longest first: one stock length, or several joined. Empty for a captive tail or cut cable. */
   readonly pieces: readonly number[];
@@ -114,8 +145,18 @@ export interface NeedResult {
 
 /** What the needs exercise. */
 export interface Coverage {
-  readonly device: readonly { readonly name: string; readonly covered: boolean; readonly by: readonly string[]; readonly spot: Spot }[];
-  readonly link: readonly { readonly id: string; readonly covered: boolean; readonly by: readonly string[]; readonly spot: Spot }[];
+  readonly device: readonly {
+    readonly name: string;
+    readonly covered: boolean;
+    readonly by: readonly string[];
+    readonly spot: Spot;
+  }[];
+  readonly link: readonly {
+    readonly id: string;
+    readonly covered: boolean;
+    readonly by: readonly string[];
+    readonly spot: Spot;
+  }[];
 }
 
 /** A line of the parts list. */
@@ -137,6 +178,8 @@ export interface PartLine {
 export interface Analysis {
   readonly vessel: Vessel;
   readonly links: readonly WiredLink[];
+  readonly feeds: readonly WiredFeed[];
+  readonly backbones: readonly WiredBackbone[];
   readonly ports: readonly PortUse[];
   readonly segments: readonly Segment[];
   readonly cables: readonly CableRun[];

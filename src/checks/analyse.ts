@@ -1,0 +1,65 @@
+/** The one analysis of a vessel. */
+import type { Vessel } from '../vessel/model.js';
+import type { Analysis } from './analysis.js';
+import { createContext } from './context.js';
+import { computeCoverage } from './coverage/coverage.js';
+import type { Counts, Finding, Unknown } from './finding.js';
+import { computeParts } from './parts/parts.js';
+import { CHECKS } from './registered.js';
+import { findRule } from './rules.js';
+import { applyWaivers } from './waivers/waivers.js';
+
+export interface AnalyseOptions {
+  /** ISO date on which waivers are judged. */
+  readonly today: string;
+}
+
+/** Check a vessel. Total: it reports on any vessel, however incomplete, and throws on none. */
+export function analyse(vessel: Vessel, options: AnalyseOptions): Analysis {
+  const context = createContext(vessel);
+  const found: Finding[] = [];
+  const unknowns: Unknown[] = [];
+  for (const check of CHECKS) {
+    const outcome = check.run(context);
+    found.push(...outcome.findings);
+    unknowns.push(...outcome.unknowns);
+  }
+  const { findings } = applyWaivers(vessel, found, options.today, findRule);
+  return {
+    vessel,
+    links: context.wiring.links,
+    feeds: context.wiring.feeds,
+    backbones: context.wiring.backbones,
+    ports: context.wiring.ports,
+    segments: context.ethernet.segments,
+    cables: context.cables,
+    needs: context.needs,
+    findings,
+    unknowns,
+    rulesRun: CHECKS.length,
+    counts: count(findings, unknowns),
+    answer: context.sharing.answer,
+    sources: context.sharing.sources,
+    screens: context.sharing.screens,
+    coverage: once(() => computeCoverage(context)),
+    parts: once(() => computeParts(context)),
+  };
+}
+
+function count(findings: readonly Finding[], unknowns: readonly Unknown[]): Counts {
+  const open = findings.filter((finding) => finding.waived === null);
+  const of = (severity: Finding['severity']): number =>
+    open.filter((finding) => finding.severity === severity).length;
+  return {
+    error: of('error'),
+    warning: of('warning'),
+    information: of('information'),
+    waived: findings.length - open.length,
+    unknown: unknowns.length,
+  };
+}
+
+function once<T>(work: () => T): () => T {
+  let known: { readonly value: T } | undefined;
+  return () => (known ??= { value: work() }).value;
+}

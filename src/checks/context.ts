@@ -1,0 +1,44 @@
+/** What the rules look at: the vessel with everything that is worked out of it, each once and when first asked for. */
+import type { Vessel } from '../vessel/model.js';
+import { createLookup, type Lookup } from '../vessel/lookup.js';
+import { createRoutes, type Routes } from '../vessel/routes.js';
+import type { NeedResult } from './analysis.js';
+import { computeCables, type RoutedCable } from './cables/cables.js';
+import { createEthernet, type Ethernet } from './network/ethernet.js';
+import { computeNeeds } from './needs/needs.js';
+import { computePanes, type PaneResult } from './needs/panes.js';
+import { createSharing, type Sharing } from './sharing/sharing.js';
+import { resolveWiring } from './wiring/resolve.js';
+import type { Wiring } from './wiring/wiring.js';
+
+export interface Context {
+  readonly vessel: Vessel;
+  readonly lookup: Lookup;
+  readonly routes: Routes;
+  readonly wiring: Wiring;
+  readonly ethernet: Ethernet;
+  readonly sharing: Sharing;
+  readonly cables: readonly RoutedCable[];
+  readonly needs: readonly NeedResult[];
+  readonly panes: readonly PaneResult[];
+}
+
+/** Set a vessel up for checking. */
+export function createContext(vessel: Vessel): Context {
+  const lookup = createLookup(vessel);
+  const routes = createRoutes(vessel);
+  const wiring = resolveWiring(vessel, lookup);
+  const ethernet = createEthernet(vessel, lookup, wiring);
+  const sharing = createSharing(vessel, lookup, wiring, ethernet);
+  return {
+    vessel,
+    lookup,
+    routes,
+    wiring,
+    ethernet,
+    sharing,
+    cables: computeCables(vessel, lookup, routes, wiring),
+    needs: computeNeeds(vessel, lookup, wiring, sharing),
+    panes: computePanes(vessel, lookup, sharing),
+  };
+}

@@ -1,0 +1,164 @@
+/** Needs, checked like tests. */
+import type { Medium, Need, Vessel } from '../../vessel/model.js';
+import type { Lookup } from '../../vessel/lookup.js';
+import { count, listOf } from '../../vessel/words.js';
+import type { NeedResult, ViewAnswer } from '../analysis.js';
+import type { Sharing } from '../sharing/sharing.js';
+import { dcDirection } from '../wiring/fit.js';
+import type { Wiring } from '../wiring/wiring.js';
+import { shown, type Shown } from './wanted.js';
+
+type Judgement = Pick<NeedResult, 'met' | 'reason' | 'answers'>;
+
+/** Judge every need of a vessel. */
+export function computeNeeds(
+  vessel: Vessel,
+  lookup: Lookup,
+  wiring: Wiring,
+  sharing: Sharing,
+): readonly NeedResult[] {
+  return vessel.needs.map((need, index) => ({
+    index,
+    spot: { origin: need.origin },
+    text: needText(need),
+    ...judge(need, vessel, lookup, wiring, sharing),
+  }));
+}
+
+function judge(need: Need, vessel: Vessel, lookup: Lookup, wiring: Wiring, sharing: Sharing): Judgement {
+  switch (need.kind) {
+    case 'show':
+      return judgeShow(need, sharing);
+    case 'hear':
+      return judgeHear(need, sharing);
+    case 'spare':
+      return judgeSpare(need, vessel, lookup, wiring);
+    case 'last':
+      return { met: null, reason: 'hours on a battery are not worked out', answers: [] };
+    case 'cost':
+      return { met: null, reason: 'cost is not worked out', answers: [] };
+  }
+}
+
+function judgeShow(need: Need & { readonly kind: 'show' }, sharing: Sharing): Judgement {
+  const off = new Set(need.without);
+  const parts = need.screens.flatMap((screen) =>
+    need.wanted.map((wanted) => ({
+      who: `${screen} does not show ${wanted.text}`,
+      part: shown(sharing, screen, wanted, off),
+    })),
+  );
+  return together(parts, need.incomplete);
+}
+
+function judgeHear(need: Need & { readonly kind: 'hear' }, sharing: Sharing): Judgement {
+  const parts = need.devices.flatMap((device) =>
+    need.signals.map((signal) => ({
+      who: `${device} does not hear ${signal}`,
+      part: heard(sharing, device, signal),
+    })),
+  );
+  return together(parts, need.incomplete);
+}
+
+function heard(sharing: Sharing, device: string, signal: string): Shown {
+  let failed: ViewAnswer | undefined;
+  let open: ViewAnswer | undefined;
+  for (const one of sharing.sourcesOf(signal, device)) {
+    const answer = sharing.hears(device, one.source, one.signal);
+    if (answer.visible === true) return { visible: true, answers: [answer], reason: null };
+    if (answer.visible === null) open ??= answer;
+    else failed ??= answer;
+  }
+  const deciding = open ?? failed;
+  if (deciding === undefined)
+    return { visible: false, answers: [], reason: `nothing aboard gives ${signal}` };
+  return { visible: deciding.visible, answers: [deciding], reason: deciding.reason };
+}
+
+function together(
+  parts: readonly { readonly who: string; readonly part: Shown }[],
+  incomplete: boolean,
+): Judgement {
+  const answers = parts.flatMap(({ part }) => part.answers);
+  const failed = parts.filter(({ part }) => part.visible === false);
+  if (failed.length > 0) {
+    const [first] = failed;
+    const others =
+      failed.length > 1 ? `; nor do ${count(failed.length - 1, 'other')} of its parts come out` : '';
+    return {
+      met: false,
+      reason: `${first?.who ?? ''}: ${first?.part.reason ?? 'no reason is known'}${others}`,
+      answers,
+    };
+  }
+  const open = parts.find(({ part }) => part.visible === null);
+  if (open !== undefined) return { met: null, reason: open.part.reason, answers };
+  if (incomplete) return { met: null, reason: 'some name in it is not declared', answers };
+  return { met: true, reason: null, answers };
+}
+
+function judgeSpare(
+  need: Need & { readonly kind: 'spare' },
+  vessel: Vessel,
+  lookup: Lookup,
+  wiring: Wiring,
+): Judgement {
+  const { medium } = need;
+  if (medium === undefined || need.incomplete)
+    return { met: null, reason: 'some name in it is not declared', answers: [] };
+  const where =
+    need.on.length > 0
+      ? need.on
+      : vessel.devices.filter((device) => !device.leaving).map((device) => device.name);
+  const blind = where.find((name) => lookup.device(name) !== undefined && lookup.modelOf(name) === undefined);
+  // On a backbone it is the tees that are spare; a device's own port is not a place for another device.
+  const all =
+    medium === 'nmea2000'
+      ? cappedTees(need.on, vessel)
+      : where.flatMap((name) => freePorts(name, medium, lookup, wiring));
+  if (all.length >= need.count) return { met: true, reason: null, answers: [] };
+  if (blind !== undefined) return { met: null, reason: `the model of ${blind} is not declared`, answers: [] };
+  const on = need.on.length > 0 ? ` on ${listOf(need.on)}` : '';
+  const found =
+    all.length === 0
+      ? 'none is free'
+      : `only ${all.length} ${all.length === 1 ? 'is' : 'are'} free (${listOf(all)})`;
+  return { met: false, reason: `${found}${on}`, answers: [] };
+}
+
+function freePorts(name: string, medium: Medium, lookup: Lookup, wiring: Wiring): readonly string[] {
+  return (lookup.modelOf(name)?.ports ?? [])
+    .filter((port) => port.medium === medium && (medium !== 'dc' || dcDirection(port) === 'out'))
+    .filter((port) => wiring.useOf(name, port.name).length === 0)
+    .map((port) => `${name}.${port.name}`);
+}
+
+/** A capped tee is a spare place on a backbone. */
+function cappedTees(on: readonly string[], vessel: Vessel): readonly string[] {
+  return vessel.backbones
+    .filter((backbone) => on.length === 0 || on.includes(backbone.name))
+    .flatMap((backbone) =>
+      backbone.items
+        .filter((item) => item.kind === 'tee' && item.end === undefined && item.branches.length === 0)
+        .map((_, index) => `capped tee ${index + 1} of ${backbone.name}`),
+    );
+}
+
+/** A need as a sentence. */
+export function needText(need: Need): string {
+  switch (need.kind) {
+    case 'show': {
+      const without = need.without.length > 0 ? ` without ${need.without.join(', ')}` : '';
+      return `${need.screens.join(', ')} show ${need.wanted.map((wanted) => wanted.text).join(', ')}${without}`;
+    }
+    case 'hear':
+      return `${need.devices.join(', ')} hear ${need.signals.join(', ')}`;
+    case 'last':
+      return `${need.bank ?? 'a bank'} last ${need.seconds === undefined ? 'some time' : `${String(need.seconds / 3600)} h`} in ${need.mode ?? 'a mode'}`;
+    case 'spare':
+      return `spare ${need.count} ${need.medium ?? 'ports'}${need.on.length > 0 ? ` on ${need.on.join(', ')}` : ''}`;
+    case 'cost':
+      return `cost under ${need.under === undefined ? 'some amount' : `${String(need.under.amount)} ${need.under.currency}`}`;
+  }
+}

@@ -1,0 +1,187 @@
+/** Where a signal gets to over NMEA 2000 backbones, NMEA 0183 lines and the gateways between them. */
+import type { Passing, Port, Vessel } from '../../vessel/model.js';
+import type { Lookup } from '../../vessel/lookup.js';
+import { carriageOf, type Carriage } from '../../vessel/signals.js';
+import { compareText } from '../../vessel/words.js';
+import type { Spot } from '../../vessel/origin.js';
+import { talksTo } from '../wiring/fit.js';
+import type { Wiring } from '../wiring/wiring.js';
+
+/** How a signal came to a device. */
+export interface Arrival {
+  readonly device: string;
+  readonly port: Port | undefined;
+  /** The device it came from. */
+  readonly from: string;
+  readonly over: string;
+  readonly spot: Spot;
+}
+
+export interface BusReach {
+  /** The first arrival at each device. */
+  readonly arrivals: ReadonlyMap<string, Arrival>;
+  /** What the spec does not say about the way, where something is open; null where nothing is. */
+  readonly doubt: string | null;
+}
+
+export interface Buses {
+  /** The source is on some backbone, or talks on some line. */
+  readonly isOnBus: (device: string) => boolean;
+  /** Undefined where the signal is not in the vessel's table. */
+  readonly carriage: (signal: string) => Carriage | undefined;
+  /** Whether the signal travels on some bus that the source is on. */
+  readonly travels: (source: string, carriage: Carriage) => boolean;
+  readonly reach: (source: string, signal: string, off: ReadonlySet<string>) => BusReach;
+  readonly backbonesOf: (device: string) => readonly string[];
+}
+
+interface Member {
+  readonly device: string;
+  readonly port: Port | undefined;
+  readonly spot: Spot;
+}
+
+interface Line {
+  readonly to: string;
+  readonly port: Port;
+  readonly spot: Spot;
+}
+
+/** Index the buses of a vessel. */
+export function createBuses(vessel: Vessel, lookup: Lookup, wiring: Wiring): Buses {
+  const isGone = (device: string): boolean => lookup.device(device)?.leaving ?? true;
+  const members = new Map<string, readonly Member[]>();
+  const openBackbones = new Set<string>();
+  const memberships = new Map<string, { readonly backbone: string; readonly port: Port | undefined }[]>();
+  for (const wired of wiring.backbones) {
+    const { name } = wired.backbone;
+    const present = wired.members
+      .filter((member) => !isGone(member.device))
+      .sort((x, y) => compareText(x.device, y.device));
+    members.set(name, present);
+    if (wired.open) openBackbones.add(name);
+    for (const member of present) add(memberships, member.device, { backbone: name, port: member.port });
+  }
+  const lines = new Map<string, Line[]>();
+  const talking = new Map<string, Set<string>>();
+  const openTalkers = new Set<string>();
+  for (const wired of [...wiring.links].sort((x, y) => compareText(x.link.origin, y.link.origin))) {
+    if (wired.medium !== 'nmea0183') continue;
+    if (wired.state === 'open') {
+      for (const end of [wired.link.a, wired.link.b])
+        if (end.device !== undefined) openTalkers.add(end.device);
+    }
+    const { a, b } = wired;
+    if (wired.state !== 'made' || a === undefined || b === undefined || isGone(a.device) || isGone(b.device))
+      continue;
+    for (const [from, to] of [
+      [a, b],
+      [b, a],
+    ] as const) {
+      if (!talksTo(from.port, to.port)) continue;
+      add(lines, `${from.device}.${from.port.name}`, {
+        to: to.device,
+        port: to.port,
+        spot: { origin: wired.link.origin },
+      });
+      const ports = talking.get(from.device) ?? new Set();
+      talking.set(from.device, ports.add(from.port.name));
+    }
+  }
+  for (const list of lines.values()) list.sort((x, y) => compareText(x.to, y.to));
+
+  const carriages = new Map<string, Carriage | undefined>();
+  const carriage = (signal: string): Carriage | undefined => {
+    if (!carriages.has(signal)) carriages.set(signal, carriageOf(vessel, signal));
+    return carriages.get(signal);
+  };
+  const known = new Map<string, BusReach>();
+
+  const search = (source: string, signal: string, off: ReadonlySet<string>): BusReach => {
+    const carried = carriage(signal);
+    const arrivals = new Map<string, Arrival>();
+    const visited = new Set<string>();
+    const queue: Arrival[] = [];
+    let doubt: string | null = null;
+    if (carried === undefined) return { arrivals, doubt: `signal ${signal} is not in the library` };
+    const arrive = (arrival: Arrival): void => {
+      const key = `${arrival.device}.${arrival.port?.name ?? ''}`;
+      if (arrival.device === source || visited.has(key)) return;
+      visited.add(key);
+      if (!arrivals.has(arrival.device)) arrivals.set(arrival.device, arrival);
+      queue.push(arrival);
+    };
+    const ontoBackbone = (from: string, name: string): void => {
+      if (carried.pgns.length === 0 || visited.has(`backbone ${name}`)) return;
+      visited.add(`backbone ${name}`);
+      if (openBackbones.has(name)) doubt ??= `something on backbone ${name} is not declared`;
+      for (const member of members.get(name) ?? []) arrive({ ...member, from, over: `backbone ${name}` });
+    };
+    const ontoLine = (from: string, port: string): void => {
+      if (carried.sentences.length === 0) return;
+      for (const line of lines.get(`${from}.${port}`) ?? []) {
+        arrive({
+          device: line.to,
+          port: line.port,
+          from,
+          over: `the NMEA 0183 line from ${from}.${port}`,
+          spot: line.spot,
+        });
+      }
+    };
+    for (const { backbone } of memberships.get(source) ?? []) ontoBackbone(source, backbone);
+    for (const port of talking.get(source) ?? []) ontoLine(source, port);
+    if (openTalkers.has(source)) doubt ??= `a line of ${source} is not settled`;
+    for (const arrival of queue) {
+      const model = lookup.modelOf(arrival.device);
+      if (model === undefined || off.has(arrival.device)) continue;
+      if (model.class === 'gateway' && model.passes.length === 0)
+        doubt ??= `${model.name} does not say what it passes`;
+      for (const passing of model.passes) {
+        if (arrival.port === undefined || !passing.from.includes(arrival.port.name)) continue;
+        const to = lookup.portOf(arrival.device, passing.to);
+        if (to === undefined || !lets(passing, carried, [arrival.port.medium, to.medium])) continue;
+        if (to.medium === 'nmea0183') {
+          ontoLine(arrival.device, to.name);
+          if (openTalkers.has(arrival.device)) doubt ??= `a line of ${arrival.device} is not settled`;
+        }
+        if (to.medium === 'nmea2000') {
+          for (const membership of memberships.get(arrival.device) ?? []) {
+            if (membership.port?.name === to.name) ontoBackbone(arrival.device, membership.backbone);
+          }
+        }
+      }
+    }
+    return { arrivals, doubt };
+  };
+
+  return {
+    isOnBus: (device) => memberships.has(device) || talking.has(device),
+    carriage,
+    travels: (source, carried) =>
+      (memberships.has(source) && carried.pgns.length > 0) ||
+      (talking.has(source) && carried.sentences.length > 0),
+    reach: (source, signal, off) => {
+      const key = [source, signal, ...[...off].sort()].join('\n');
+      let found = known.get(key);
+      if (found === undefined) known.set(key, (found = search(source, signal, off)));
+      return found;
+    },
+    backbonesOf: (device) => (memberships.get(device) ?? []).map((membership) => membership.backbone),
+  };
+}
+
+/** Whether a gateway's filter lets some message of a signal through, as it comes in and as it goes out. */
+function lets(passing: Passing, carried: Carriage, media: readonly Port['medium'][]): boolean {
+  const { filter } = passing;
+  if (filter === undefined) return true;
+  const kinds = media.map((medium) => (medium === 'nmea0183' ? carried.sentences : carried.pgns.map(String)));
+  if (filter.kind === 'with') return kinds.flat().some((message) => filter.messages.includes(message));
+  return kinds.every((messages) => messages.some((message) => !filter.messages.includes(message)));
+}
+
+function add<T>(table: Map<string, T[]>, key: string, item: T): void {
+  const list = table.get(key);
+  if (list === undefined) table.set(key, [item]);
+  else list.push(item);
+}

@@ -1,0 +1,147 @@
+/** The conditions that a way from a source to a screen has to meet, in the order in which language.md names the reasons. */
+import type { Grade } from '../../vessel/model.js';
+import type { Spot } from '../../vessel/origin.js';
+import type { Hop, VerdictKind, ViewAnswer } from '../analysis.js';
+
+/** One condition: met, not met, or not to be judged (null), and the hop that says so. */
+export interface Condition {
+  readonly holds: boolean | null;
+  /** The verdict where it does not hold. */
+  readonly verdict: VerdictKind;
+  readonly hop: Hop;
+  /** What would make it hold; worked out only where it is asked for. */
+  readonly nearest: () => string | null;
+}
+
+/** One way that a signal might go. */
+export interface Attempt {
+  readonly by: 'own' | 'network' | 'bus';
+  readonly conditions: readonly Condition[];
+  readonly path: readonly string[];
+  readonly needsPowered: readonly string[];
+}
+
+/** What is asked: can this screen show this signal of this source while these devices are off? */
+export interface Question {
+  readonly screen: string;
+  readonly source: string;
+  readonly signal: string;
+  readonly grade: Grade | undefined;
+  readonly off: ReadonlySet<string>;
+  /** The bus gives figures, which a device may want without showing them as a picture. */
+  readonly hearing: boolean;
+}
+
+/** A condition with its hop. */
+export function condition(
+  holds: boolean | null,
+  verdict: VerdictKind,
+  at: { readonly device: string; readonly port?: string | undefined; readonly spot?: Spot },
+  why: string,
+  nearest: () => string | null = () => null,
+): Condition {
+  return {
+    holds,
+    verdict,
+    hop: { device: at.device, port: at.port, why, spot: at.spot ?? { origin: `device ${at.device}` } },
+    nearest,
+  };
+}
+
+/** The order of reasons: the first that holds is the one that is given. */
+const RANK: readonly VerdictKind[] = [
+  'not-linked',
+  'wrong-medium',
+  'grade-refused',
+  'not-shared',
+  'no-path',
+  'family-differs',
+  'not-shown',
+  'not-powered',
+];
+
+/** What an attempt comes to. */
+interface Judged {
+  readonly attempt: Attempt;
+  readonly visible: boolean | null;
+  readonly verdict: VerdictKind;
+  /** How many conditions were met before the one that decides. */
+  readonly met: number;
+}
+
+function judge(attempt: Attempt): Judged {
+  const failing = attempt.conditions.findIndex((one) => one.holds === false);
+  if (failing >= 0)
+    return {
+      attempt,
+      visible: false,
+      verdict: attempt.conditions[failing]?.verdict ?? 'unknown',
+      met: failing,
+    };
+  const open = attempt.conditions.findIndex((one) => one.holds === null);
+  if (open >= 0) return { attempt, visible: null, verdict: 'unknown', met: open };
+  return { attempt, visible: true, verdict: 'reached', met: attempt.conditions.length };
+}
+
+/**
+ * The answer from all attempts: the first that succeeds (own, network, bus; the shortest of a kind); else unknown where one
+ * cannot be judged; else no, for the reason of the attempt that came furthest.
+ */
+export function answerFrom(question: Question, attempts: readonly Attempt[]): ViewAnswer {
+  const judged = attempts.map(judge);
+  const reached = judged
+    .filter((one) => one.visible === true)
+    .sort((x, y) => order(x) - order(y) || x.attempt.path.length - y.attempt.path.length);
+  const open = judged.filter((one) => one.visible === null);
+  const failed = judged
+    .filter((one) => one.visible === false)
+    .sort((x, y) => RANK.indexOf(y.verdict) - RANK.indexOf(x.verdict) || order(x) - order(y));
+  const best = reached[0] ?? open[0] ?? failed[0];
+  const { screen, source, signal } = question;
+  if (best === undefined) {
+    return unknownAnswer(screen, source, signal, `nothing is known of a way from ${source} to ${screen}`);
+  }
+  const { conditions } = best.attempt;
+  const deciding = best.visible === true ? undefined : conditions[best.met];
+  const succeeded = best.visible === true;
+  return {
+    screen,
+    source,
+    signal,
+    visible: best.visible,
+    verdict: best.verdict,
+    by: succeeded ? best.attempt.by : null,
+    path: succeeded ? best.attempt.path : [],
+    needsPowered: succeeded ? best.attempt.needsPowered : [],
+    reason: deciding?.hop.why ?? null,
+    nearest: deciding?.nearest() ?? null,
+    hops: conditions
+      .slice(0, succeeded ? undefined : best.met + 1)
+      .filter((one) => one === deciding || one.holds !== null)
+      .map((one) => one.hop),
+  };
+}
+
+function order(one: Judged): number {
+  return ['own', 'network', 'bus'].indexOf(one.attempt.by);
+}
+
+/** The answer where nothing may be concluded. */
+export function unknownAnswer(screen: string, source: string, signal: string, reason: string): ViewAnswer {
+  const hops: readonly Hop[] = [
+    { device: source, port: undefined, why: reason, spot: { origin: `device ${source}` } },
+  ];
+  return {
+    screen,
+    source,
+    signal,
+    visible: null,
+    verdict: 'unknown',
+    by: null,
+    path: [],
+    needsPowered: [],
+    reason,
+    nearest: null,
+    hops,
+  };
+}
