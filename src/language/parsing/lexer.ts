@@ -1,4 +1,4 @@
-import { DefaultLexer, type LangiumCoreServices, type LexerResult, type TokenizeOptions } from 'langium';
+import { DefaultLexer, type LexerResult, type TokenizeOptions } from 'langium';
 import { WireloftTokenBuilder } from './tokens.js';
 
 /** The lexer, with anchors on request. The completion parser always works with anchors. */
@@ -6,13 +6,10 @@ export class WireloftLexer extends DefaultLexer {
   /** Set while the parser tries a text again in which line ends mean nothing. */
   anchored = true;
 
-  constructor(services: LangiumCoreServices) {
-    super(services);
-  }
-
   override tokenize(text: string, options?: TokenizeOptions): LexerResult {
     const result = super.tokenize(text, options);
-    if (this.anchored && this.tokenBuilder instanceof WireloftTokenBuilder) this.tokenBuilder.anchor(result.tokens);
+    if (this.anchored && this.tokenBuilder instanceof WireloftTokenBuilder)
+      this.tokenBuilder.anchor(result.tokens);
     return result;
   }
 }

@@ -29,7 +29,8 @@ function keepAnchors(parser: object, services: LangiumCoreServices): void {
   const tokens = services.parser.TokenBuilder;
   if (!(tokens instanceof WireloftTokenBuilder)) return;
   const standard = wrapper.canRecoverWithSingleTokenDeletion.bind(wrapper);
-  wrapper.canRecoverWithSingleTokenDeletion = (expected) => !tokens.kept.has(wrapper.LA(1).tokenType) && standard(expected);
+  wrapper.canRecoverWithSingleTokenDeletion = (expected) =>
+    !tokens.kept.has(wrapper.LA(1).tokenType) && standard(expected);
 }
 
 export class WireloftParser extends LangiumParser {

@@ -8,7 +8,22 @@ import { AstUtils, DefaultTokenBuilder, GrammarAST, stream, type Grammar } from 
 import { LETTERS, MARKS_AND_DIGITS } from './letters.js';
 
 /** Words that glue statements; they are names only where a name is the only possibility (ANYNAME). */
-export const RESERVED = ['at', 'using', 'on', 'in', 'or', 'from', 'by', 'because', 'until', 'allow', 'with', 'without', 'others', 'capped'] as const;
+export const RESERVED = [
+  'at',
+  'using',
+  'on',
+  'in',
+  'or',
+  'from',
+  'by',
+  'because',
+  'until',
+  'allow',
+  'with',
+  'without',
+  'others',
+  'capped',
+] as const;
 
 const reserved: ReadonlySet<string> = new Set(RESERVED);
 const isWord = (keyword: string): boolean => /^[a-z]/.test(keyword);
@@ -46,7 +61,12 @@ export class WireloftTokenBuilder extends DefaultTokenBuilder {
         continue;
       }
       const hard: TokenType = { name: keyword, PATTERN: Lexer.NA };
-      const soft: TokenType = { name: keyword + SOFT, PATTERN: keyword, LONGER_ALT: longer, CATEGORIES: [hard, ...categories] };
+      const soft: TokenType = {
+        name: keyword + SOFT,
+        PATTERN: keyword,
+        LONGER_ALT: longer,
+        CATEGORIES: [hard, ...categories],
+      };
       this.hardTwin.set(soft, hard);
       this.kept.add(hard);
       keywords.push(hard, soft);
@@ -55,9 +75,13 @@ export class WireloftTokenBuilder extends DefaultTokenBuilder {
   }
 
   protected override buildTerminalToken(terminal: GrammarAST.TerminalRule): TokenType {
-    if (terminal.name === 'NAME' || terminal.name === 'ANYNAME') return { name: terminal.name, PATTERN: Lexer.NA };
+    if (terminal.name === 'NAME' || terminal.name === 'ANYNAME')
+      return { name: terminal.name, PATTERN: Lexer.NA };
     if (terminal.name === 'ID')
-      return { name: 'ID', PATTERN: new RegExp(`[_a-zA-Z${LETTERS}][_0-9a-zA-Z${LETTERS}${MARKS_AND_DIGITS}]*`) };
+      return {
+        name: 'ID',
+        PATTERN: new RegExp(`[_a-zA-Z${LETTERS}][_0-9a-zA-Z${LETTERS}${MARKS_AND_DIGITS}]*`),
+      };
     return super.buildTerminalToken(terminal);
   }
 
@@ -90,7 +114,8 @@ export function keywordsOf(grammar: Grammar): string[] {
   const words = new Set<string>();
   for (const rule of grammar.rules)
     if (GrammarAST.isParserRule(rule))
-      for (const node of AstUtils.streamAllContents(rule)) if (GrammarAST.isKeyword(node)) words.add(node.value);
+      for (const node of AstUtils.streamAllContents(rule))
+        if (GrammarAST.isKeyword(node)) words.add(node.value);
   return [...words].sort((a, b) => b.length - a.length || (a < b ? -1 : 1));
 }
 

@@ -2,7 +2,11 @@ import { DefaultValueConverter, type CstNode, type GrammarAST, type ValueType } 
 
 /** Turns a token's text into its value: strings lose quotes and escapes, names are normalised to NFC. */
 export class WireloftValueConverter extends DefaultValueConverter {
-  protected override runConverter(rule: GrammarAST.AbstractRule, input: string, _cstNode: CstNode): ValueType {
+  protected override runConverter(
+    rule: GrammarAST.AbstractRule,
+    input: string,
+    _cstNode: CstNode,
+  ): ValueType {
     if (rule.name === 'STRING') return unquote(input);
     return input.normalize('NFC');
   }
@@ -17,9 +21,4 @@ export function unquote(text: string): string {
 /** The shortest literal of a text: quotes and backslashes are escaped, line breaks become spaces. */
 export function quote(text: string): string {
   return `"${text.replace(/[\r\n]+/g, ' ').replace(/["\\]/g, '\\$&')}"`;
-}
-
-/** Whether a string token lacks its closing quote. */
-export function unclosed(text: string): boolean {
-  return !/^"(\\.|[^"\\])*"$/.test(text);
 }

@@ -3,8 +3,16 @@
  * vessel for whatever else the face wants to show. Plain data but for the functions of `Analysis`.
  */
 import type { Analysis } from '../../checks/analysis.js';
-import type { Counts, Repair, Severity } from '../../checks/finding.js';
+import type { Counts, Severity } from '../../checks/finding.js';
 import type { Place, Places } from '../../vessel/origin.js';
+
+/** A repair worked out as text edits. */
+export interface Fix {
+  readonly title: string;
+  /** The best of several. */
+  readonly preferred: boolean;
+  readonly edits: readonly { readonly place: Place; readonly text: string }[];
+}
 
 /** A finding or a fault of the text, at its place. */
 export interface Problem {
@@ -13,7 +21,7 @@ export interface Problem {
   readonly message: string;
   readonly place: Place;
   readonly related: readonly { readonly place: Place; readonly message: string }[];
-  readonly repairs: readonly Repair[];
+  readonly fixes: readonly Fix[];
   /** The waiver's reason, or null. */
   readonly waived: string | null;
   /** Fades unused declarations in an editor. */

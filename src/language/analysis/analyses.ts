@@ -1,0 +1,94 @@
+/**
+ * One analysis per vessel, made when first asked for and kept until what it says changes. A change of white space or comments
+ * makes an equal vessel: then only the places are taken anew.
+ */
+import { analyse } from '../../checks/analyse.js';
+import type { Analysis } from '../../checks/analysis.js';
+import type { Finding } from '../../checks/finding.js';
+import type { Place } from '../../vessel/origin.js';
+import { lowerVessel } from '../lowering/vessel.js';
+import type { PlaceTable } from '../lowering/places.js';
+import type { Closure, Closures } from '../naming/closures.js';
+import type { Problem } from '../project/report.js';
+import { fixOf } from './edits.js';
+
+export interface VesselAnalysis {
+  readonly closure: Closure;
+  readonly analysis: Analysis;
+  readonly places: PlaceTable;
+  /** Findings as problems, by the file they stand in. */
+  readonly problems: ReadonlyMap<string, readonly Problem[]>;
+}
+
+interface Kept {
+  readonly today: string;
+  readonly text: string;
+  readonly result: VesselAnalysis;
+}
+
+export class Analyses {
+  private readonly kept = new Map<string, Kept>();
+  /** How many times a vessel was really analysed; for tests of what is done again. */
+  runs = 0;
+
+  constructor(
+    private readonly closures: Closures,
+    /** Today's date, ISO 8601. A parameter, so that checks never read a clock. */
+    public today: () => string,
+  ) {}
+
+  /** The analysis of the vessel that a file belongs to. All files of its closure must be linked. */
+  of(uri: string): VesselAnalysis | undefined {
+    const closure = this.closures.closureOf(uri);
+    if (!closure?.vessel) return undefined;
+    const kept = this.kept.get(closure.root);
+    const today = this.today();
+    if (kept?.today === today && kept.result.closure === closure) return kept.result;
+    const lowered = lowerVessel(closure);
+    if (!lowered) return undefined;
+    const text = JSON.stringify(lowered.vessel);
+    const same = kept?.today === today && kept.text === text;
+    if (!same) this.runs++;
+    const analysis = same ? kept.result.analysis : analyse(lowered.vessel, { today });
+    const result = {
+      closure,
+      analysis,
+      places: lowered.places,
+      problems: problemsOf(analysis, lowered.places),
+    };
+    this.kept.set(closure.root, { today, text, result });
+    return result;
+  }
+}
+
+function problemsOf(analysis: Analysis, places: PlaceTable): Map<string, Problem[]> {
+  const fallback = places.find({ origin: analysis.vessel.origin }) ?? {
+    file: '',
+    range: { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } },
+  };
+  const byFile = new Map<string, Problem[]>();
+  for (const finding of analysis.findings) {
+    const place = places.find(finding.at) ?? fallback;
+    const list = byFile.get(place.file);
+    const problem = problemOf(finding, place, places);
+    if (list) list.push(problem);
+    else byFile.set(place.file, [problem]);
+  }
+  return byFile;
+}
+
+function problemOf(finding: Finding, place: Place, places: PlaceTable): Problem {
+  return {
+    rule: finding.rule,
+    severity: finding.severity,
+    message: finding.message,
+    place,
+    related: finding.related.flatMap(({ at, message }) => {
+      const related = places.find(at);
+      return related ? [{ place: related, message }] : [];
+    }),
+    fixes: finding.repairs.flatMap((repair) => fixOf(repair, places) ?? []),
+    waived: finding.waived,
+    unused: finding.rule.startsWith('unused/'),
+  };
+}

@@ -1,0 +1,55 @@
+/** Everything that can be said of one file by itself and its names: no engineering here. */
+import { AstUtils, type LangiumDocument, type ReferenceInfo } from 'langium';
+import type { Closures } from '../naming/closures.js';
+import type { Problem } from '../project/report.js';
+import { duplicateProblems, optionProblems, unknownNames } from './names.js';
+import { propertyProblems } from './properties.js';
+import { quantityProblems } from './quantities.js';
+import { capped, syntaxProblems } from './syntax.js';
+import { useProblems, type Surroundings } from './uses.js';
+
+export interface Diagnosing {
+  readonly closures: Closures;
+  readonly surroundings: Surroundings;
+  readonly keywords: readonly string[];
+  readonly namesAt: (info: ReferenceInfo) => Iterable<string>;
+  readonly typeOf: (info: ReferenceInfo) => string;
+}
+
+/** Problems of a linked document, in the order of the text. */
+export function documentProblems(document: LangiumDocument, by: Diagnosing): Problem[] {
+  const syntax = syntaxProblems(document, by.keywords);
+  if (syntax.some((p) => p.rule === 'encoding' || p.rule === 'limit/file-size' || p.rule === 'limit/nesting'))
+    return syntax;
+  const facts = by.closures.facts(document);
+  const orphan = facts.kind === 'fragment' && by.closures.rootOf(facts.uri) === undefined;
+  if (orphan) return [...syntax, ...useProblems(document, by.closures, by.surroundings)];
+  const problems = [
+    ...syntax,
+    ...useProblems(document, by.closures, by.surroundings),
+    ...duplicateProblems(document, by.closures),
+    ...optionProblems(document, by.closures.closureOf(facts.uri)),
+    ...unknownNames(document, by.closures, by.namesAt, by.typeOf),
+  ];
+  for (const node of AstUtils.streamAst(document.parseResult.value)) {
+    problems.push(...quantityProblems(node), ...propertyProblems(node, facts.kind === 'library'));
+  }
+  return capped(document, inOrder(withoutEchoes(problems, syntax)));
+}
+
+/** What stands on a line with a syntax error is often its echo: only the syntax error is shown there. */
+function withoutEchoes(problems: Problem[], syntax: readonly Problem[]): Problem[] {
+  const lines = new Set(syntax.map((p) => p.place.range.start.line));
+  return lines.size === 0
+    ? problems
+    : problems.filter((p) => p.rule === 'syntax' || !lines.has(p.place.range.start.line));
+}
+
+export function inOrder(problems: Problem[]): Problem[] {
+  return problems.sort(
+    (a, b) =>
+      a.place.range.start.line - b.place.range.start.line ||
+      a.place.range.start.character - b.place.range.start.character ||
+      (a.rule < b.rule ? -1 : a.rule > b.rule ? 1 : 0),
+  );
+}

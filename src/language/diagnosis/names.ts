@@ -1,0 +1,252 @@
+/** Names declared twice, and names that lead nowhere. */
+import { AstUtils, type AstNode, type LangiumDocument, type LinkingError, type ReferenceInfo } from 'langium';
+import * as ast from '../generated/ast.js';
+import type { Closure, Closures } from '../naming/closures.js';
+import type { Declared, FileFacts, Namespace } from '../naming/facts.js';
+import { nearest } from '../naming/nearest.js';
+import { addedBy, portNames } from '../naming/scopes.js';
+import type { Problem } from '../project/report.js';
+import { either, placeOf, placeOfCst, problem, replaceFix } from './problem.js';
+
+/** What messages call the thing that a reference wants. */
+export const KINDS: Readonly<Record<string, string>> = {
+  ZoneDecl: 'zone',
+  RunDecl: 'run',
+  DeviceDecl: 'device',
+  BackboneDecl: 'backbone',
+  ModeDecl: 'mode',
+  DayDecl: 'day',
+  OptionDecl: 'option',
+  ModelDecl: 'model',
+  CableDecl: 'cable',
+  FamilyDecl: 'family',
+  SignalDecl: 'signal',
+  MediumDecl: 'medium',
+  ClassDecl: 'class',
+  ExposureDecl: 'exposure',
+  FuseTypeDecl: 'fuse type',
+  VesselDecl: 'vessel',
+  PortItem: 'port',
+  PositionDecl: 'position',
+  Sourced: 'device or signal',
+};
+
+// ---------------------------------------------------------------- duplicates
+
+export function duplicateProblems(document: LangiumDocument, closures: Closures): Problem[] {
+  const facts = closures.facts(document);
+  const closure = closures.closureOf(facts.uri);
+  if (!closure) return [];
+  const problems = facts.kind === 'library' ? [] : crossFile(facts, closure);
+  for (const statement of (document.parseResult.value as ast.Spec).statements)
+    problems.push(...insideStatement(statement));
+  return problems;
+}
+
+/** Duplicates of names in the closure, at the file's own declarations or, for catalogues that clash, at its `use`. */
+function crossFile(facts: FileFacts, closure: Closure): Problem[] {
+  const problems: Problem[] = [];
+  const kinds = new Map(closure.facts.map((file) => [file.uri, file.kind]));
+  const isShared = (node: AstNode): boolean => {
+    const kind = kinds.get(AstUtils.getDocument(node).uri.toString());
+    return kind === 'catalogue' || kind === 'library';
+  };
+  for (const space of Object.keys(closure.names) as Namespace[])
+    for (const [name, nodes] of closure.names[space]) {
+      if (nodes.length < 2) continue;
+      const own = nodes.filter((node) => AstUtils.getDocument(node).uri.toString() === facts.uri);
+      for (const node of own) {
+        // A catalogue only speaks of what its own closure shows; here the closure is the boat's, or its own.
+        const other = nodes.find(
+          (n) => n !== node && (facts.kind !== 'catalogue' || closure.root === facts.uri),
+        );
+        if (other) problems.push(duplicate(name, node, other));
+      }
+      if (own.length === 0 && facts.uri === closure.root && closure.vessel && nodes.every(isShared)) {
+        const clash = clashAtUse(name, nodes, facts, closure);
+        if (clash) problems.push(clash);
+      }
+    }
+  return problems;
+}
+
+function duplicate(name: string, node: Declared, other: Declared): Problem {
+  const kind = KINDS[other.$type] ?? 'thing';
+  const message =
+    node.$type === other.$type
+      ? `There are two ${kind}s named ${name}. Give one of them another name.`
+      : `${name} is the name of a ${kind} already, and they share one namespace. Give one of them another name.`;
+  return problem('type/duplicate', message, placeOf(node, 'name'), {
+    related: [{ place: placeOf(other, 'name'), message: `the other ${name} is declared here` }],
+  });
+}
+
+/** Two shared files that declare the same name: said once, where the boat uses the later one. */
+function clashAtUse(
+  name: string,
+  nodes: readonly Declared[],
+  facts: FileFacts,
+  closure: Closure,
+): Problem | undefined {
+  const files = [...new Set(nodes.map((node) => AstUtils.getDocument(node).uri.toString()))];
+  const first = nodes[0];
+  const last = nodes.find((node) => AstUtils.getDocument(node).uri.toString() === files[files.length - 1]);
+  if (files.length < 2 || !first || !last || closure.vessel === undefined) return undefined;
+  const use = facts.uses.find((u) => u.target.uri?.toString() === files[files.length - 1]) ?? facts.uses[0];
+  if (!use) return undefined;
+  return problem(
+    'type/duplicate',
+    `Two catalogues that ${closure.vessel.name} uses declare ${name}. Rename one, or use only one of them.`,
+    placeOf(use.node, 'path'),
+    {
+      related: [
+        { place: placeOf(first, 'name'), message: `${name} is declared here` },
+        { place: placeOf(last, 'name'), message: `and here` },
+      ],
+    },
+  );
+}
+
+/** Ports, positions and panes of one declaration, and what an option adds. */
+function insideStatement(statement: ast.Statement): Problem[] {
+  const problems: Problem[] = [];
+  const check = (what: string, named: Iterable<readonly [string, AstNode]>): void => {
+    const seen = new Map<string, AstNode>();
+    for (const [name, node] of named) {
+      const before = seen.get(name);
+      if (before && before !== node)
+        problems.push(
+          problem(
+            'type/duplicate',
+            `There are two ${what}s named ${name} here. Give one of them another name.`,
+            placeOf(node),
+            {
+              related: [{ place: placeOf(before), message: `the other ${name}` }],
+            },
+          ),
+        );
+      else seen.set(name, node);
+    }
+  };
+  if (ast.isModelDecl(statement)) {
+    check(
+      'port',
+      [...portNames(statement)].map(([name, item]) => [name, item] as const),
+    );
+    check(
+      'position',
+      statement.properties
+        .flatMap((p) => (ast.isPositionsProperty(p) ? p.positions : []))
+        .map((p) => [p.name, p] as const),
+    );
+  }
+  if (ast.isViewDecl(statement))
+    check(
+      'pane',
+      statement.panes.map((p) => [p.name, p] as const),
+    );
+  if (ast.isOptionDecl(statement)) {
+    check(
+      'added thing',
+      statement.edits.flatMap((edit) => {
+        const d = ast.isAddEdit(edit) ? edit.declaration : undefined;
+        return d && 'name' in d && d.name ? [[d.name, d] as const] : [];
+      }),
+    );
+  }
+  return problems;
+}
+
+/** What an option adds under a name that the base has: nothing is redeclared. */
+export function optionProblems(document: LangiumDocument, closure: Closure | undefined): Problem[] {
+  if (!closure) return [];
+  return (document.parseResult.value as ast.Spec).statements.filter(ast.isOptionDecl).flatMap((option) =>
+    [...addedBy(option)].flatMap(([name, node]) => {
+      const base = closure.names.aboard.get(name)?.[0];
+      if (!base) return [];
+      const message = `${name} is aboard already; an option redeclares nothing. Add it under another name, or "change" or "remove" what is there.`;
+      return [
+        problem('type/duplicate', message, placeOf(node, 'name'), {
+          related: [{ place: placeOf(base, 'name'), message: `${name} is declared here` }],
+        }),
+      ];
+    }),
+  );
+}
+
+// ---------------------------------------------------------------- unknown names
+
+export function unknownNames(
+  document: LangiumDocument,
+  closures: Closures,
+  names: (info: ReferenceInfo) => Iterable<string>,
+  typeOf: (info: ReferenceInfo) => string,
+): Problem[] {
+  const closure = closures.closureOf(document.uri.toString());
+  if (!closure) return [];
+  const problems: Problem[] = [];
+  for (const reference of document.references) {
+    const error = reference.error;
+    if (error) problems.push(...unknownName(error, closure, names, typeOf));
+  }
+  return problems;
+}
+
+function unknownName(
+  error: LinkingError,
+  closure: Closure,
+  names: (info: ReferenceInfo) => Iterable<string>,
+  typeOf: (info: ReferenceInfo) => string,
+): Problem[] {
+  const { info } = error;
+  const text = info.reference.$refText;
+  const type = typeOf(info);
+  const inMissing = closure.missing.length > 0 && type !== 'PortItem' && type !== 'PositionDecl';
+  if (closure.suspended.has(text) || inMissing || hangsOnUnknown(info, type)) return [];
+  const place = placeOfCst(AstUtils.getDocument(info.container).uri.toString(), info.reference.$refNode);
+  const kind = KINDS[type] ?? 'thing';
+  const known = [...names(info)];
+  const meant = nearest(text, known);
+  const fixes = meant ? [replaceFix(`Change to ${meant}`, place, meant)] : [];
+  const elsewhere = [closure.names.aboard, closure.names.goods, closure.names.signal]
+    .map((space) => space.get(text)?.[0])
+    .find((node) => node !== undefined);
+  let message: string;
+  if (elsewhere && KINDS[elsewhere.$type] !== kind) {
+    message = `${text} is a ${KINDS[elsewhere.$type] ?? 'thing'}, and a ${kind} is wanted here.`;
+    return [
+      problem('type/unknown-name', meant ? `${message} Did you mean ${meant}?` : message, place, {
+        fixes,
+        related: [{ place: placeOf(elsewhere, 'name'), message: `${text} is declared here` }],
+      }),
+    ];
+  }
+  if (type === 'PortItem') message = portMessage(info, text, known);
+  else if (known.length > 0 && known.length <= 8 && !meant)
+    message = `There is no ${kind} ${text}. Here ${either(known)} is meant.`;
+  else
+    message = `There is no ${kind} ${text}${ast.isSourceRef(info.container) && info.property === 'tail' ? ` of ${info.container.head.$refText}` : ''}.`;
+  if (meant) message += ` Did you mean ${meant}?`;
+  else if (known.length === 0 && type !== 'PortItem') message += ` No ${kind} is declared here yet.`;
+  return [problem('type/unknown-name', message, place, { fixes })];
+}
+
+function portMessage(info: ReferenceInfo, text: string, known: readonly string[]): string {
+  const device = ast.isEnd(info.container) ? info.container.device.$refText : 'The model';
+  if (known.length === 0) return `${device} has no ports.`;
+  const shown = known.length > 12 ? [...known.slice(0, 12), '...'] : known;
+  return `${device} has no port ${text}. Its ports are ${shown.join(', ')}.`;
+}
+
+/** A port, a position or a signal's tail can't be judged while the name before it leads nowhere. */
+function hangsOnUnknown(info: ReferenceInfo, type: string): boolean {
+  const node = info.container;
+  if (type === 'PortItem' && ast.isEnd(node)) return node.device.ref?.models[0]?.ref === undefined;
+  if (type === 'PositionDecl') {
+    const device = ast.isSetDuty(node)
+      ? node.device.ref
+      : AstUtils.getContainerOfType(node, ast.isDeviceDecl);
+    return device?.models[0]?.ref === undefined;
+  }
+  return ast.isSourceRef(node) && info.property === 'tail' && node.head.ref === undefined;
+}

@@ -1,0 +1,20 @@
+/** Documentation comments: the `///` lines right above a declaration. */
+import { AstUtils, type AstNode } from 'langium';
+
+/** The text of the `///` lines that stand above a node, or undefined. */
+export function docOf(node: AstNode): string | undefined {
+  const cst = node.$cstNode;
+  if (!cst) return undefined;
+  const text = AstUtils.getDocument(node).textDocument.getText();
+  let lineStart = text.lastIndexOf('\n', cst.offset - 1) + 1;
+  if (text.slice(lineStart, cst.offset).trim() !== '') return undefined;
+  const lines: string[] = [];
+  while (lineStart > 0) {
+    const previous = text.lastIndexOf('\n', lineStart - 2) + 1;
+    const line = text.slice(previous, lineStart).trim();
+    if (!line.startsWith('///')) break;
+    lines.unshift(line.slice(3).trim());
+    lineStart = previous;
+  }
+  return lines.length > 0 ? lines.join('\n') : undefined;
+}

@@ -1,0 +1,105 @@
+/** The side table from origins to the text, and unique origins for what is lowered. */
+import { AstUtils, GrammarUtils, type AstNode, type CstNode } from 'langium';
+import type { Origin, Place, Places, Spot } from '../../vessel/origin.js';
+import * as ast from '../generated/ast.js';
+
+export class PlaceTable implements Places {
+  private readonly nodes = new Map<Origin, AstNode>();
+
+  /** Registers a node under an origin that no other node has; the same declaration written twice gets a number. */
+  claim(origin: Origin, node: AstNode): Origin {
+    let unique = origin;
+    for (let n = 2; this.nodes.has(unique); n++) unique = `${origin} (${n})`;
+    this.nodes.set(unique, node);
+    return unique;
+  }
+
+  nodeOf(origin: Origin): AstNode | undefined {
+    return this.nodes.get(origin);
+  }
+
+  origins(): Iterable<readonly [Origin, AstNode]> {
+    return this.nodes;
+  }
+
+  find(spot: Spot): Place | undefined {
+    const node = this.nodes.get(spot.origin);
+    if (!node?.$cstNode) return undefined;
+    const cst = (spot.part === undefined ? undefined : partOf(node, spot.part)) ?? headline(node);
+    return { file: AstUtils.getDocument(node).uri.toString(), range: cst.range };
+  }
+}
+
+/** What is underlined for a declaration: its name, or what it says up to its block. */
+export function headline(node: AstNode): Pick<CstNode, 'range' | 'offset' | 'end'> {
+  const cst = node.$cstNode;
+  const none = {
+    range: { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } },
+    offset: 0,
+    end: 0,
+  };
+  if (!cst) return none;
+  if (!ast.isPane(node)) {
+    const name = GrammarUtils.findNodeForProperty(cst, ast.isViewDecl(node) ? 'title' : 'name');
+    if (name) return name;
+  }
+  const end = headEnd(node);
+  return end
+    ? { range: { start: cst.range.start, end: end.range.end }, offset: cst.offset, end: end.end }
+    : cst;
+}
+
+/** The last token of a declaration's head: before its waivers and its block. */
+export function headEnd(node: AstNode): CstNode | undefined {
+  const cst = node.$cstNode;
+  if (!cst || !('content' in cst)) return cst;
+  let last: CstNode | undefined;
+  for (const child of (cst as { content: CstNode[] }).content) {
+    if (child.text === '{' || ast.isAllow(child.astNode)) break;
+    if (!child.hidden) last = child;
+  }
+  return last ?? cst;
+}
+
+/** The text of a part: a property of the node or of one of its clauses, with an index after a space where there are several. */
+function partOf(node: AstNode, part: string): CstNode | undefined {
+  const [name = '', indexText] = part.split(' ');
+  const index = indexText === undefined || !/^[0-9]+$/.test(indexText) ? undefined : Number(indexText);
+  if (name === 'whole') return node.$cstNode;
+  if (name === 'pane' && ast.isViewDecl(node))
+    return node.panes.find((pane) => pane.name === indexText)?.$cstNode;
+  for (const candidate of [node, ...clausesOf(node)]) {
+    const direct = GrammarUtils.findNodeForProperty(candidate.$cstNode, plural(candidate, name), index);
+    if (direct) return direct;
+  }
+  const keyword = keywordClause(node, name);
+  if (keyword) return keyword.$cstNode;
+  return undefined;
+}
+
+/** `model` means the models of a device, `screen` the subjects of a need, and so on. */
+function plural(node: AstNode, name: string): string {
+  if (name === 'model' && ast.isDeviceDecl(node)) return 'models';
+  if (name === 'port' && ast.isModelDecl(node)) return 'items';
+  if (ast.isNamedGoal(node) && (name === 'screen' || name === 'screens' || name === 'device'))
+    return 'subjects';
+  if (ast.isShowAbility(node) && name === 'without') return 'off';
+  if (ast.isLastAbility(node) && name === 'bank') return 'subjects';
+  if (ast.isFeedDecl(node) && name === 'a') return 'from';
+  if (ast.isFeedDecl(node) && name === 'b') return 'to';
+  return name;
+}
+
+function clausesOf(node: AstNode): AstNode[] {
+  if (ast.isLinkDecl(node) || ast.isFeedDecl(node) || ast.isTapItem(node) || ast.isZoneDecl(node))
+    return [...node.clauses];
+  if (ast.isNeedDecl(node)) return ast.isNamedGoal(node.goal) ? [node.goal, node.goal.ability] : [node.goal];
+  if (ast.isDeviceDecl(node) || ast.isModelDecl(node) || ast.isCableDecl(node) || ast.isVesselDecl(node))
+    return [...node.properties];
+  return [];
+}
+
+/** The clause or property that begins with a keyword. */
+function keywordClause(node: AstNode, keyword: string): AstNode | undefined {
+  return clausesOf(node).find((clause) => clause.$cstNode?.text.startsWith(keyword));
+}

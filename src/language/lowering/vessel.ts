@@ -1,0 +1,271 @@
+/** Lowers a closure to the vessel that the checks read, with the side table of places. */
+import { AstUtils, type AstNode } from 'langium';
+import type {
+  Backbone,
+  Cable,
+  Day,
+  Device,
+  Exposure,
+  Family,
+  Feed,
+  FuseType,
+  Link,
+  Mode,
+  Model,
+  Need,
+  Negative,
+  Practice,
+  Preference,
+  Run,
+  Signal,
+  Vessel,
+  View,
+  Waiver,
+  Zone,
+} from '../../vessel/model.js';
+import * as ast from '../generated/ast.js';
+import type { Closure } from '../naming/closures.js';
+import { specOf } from '../naming/facts.js';
+import {
+  bowToStern,
+  lowerDay,
+  lowerDevice,
+  lowerMode,
+  lowerNeed,
+  lowerNegative,
+  lowerPreference,
+  lowerRun,
+  lowerView,
+  lowerZone,
+} from './aboard.js';
+import { lowerCable, lowerExposure, lowerFamily, lowerFuseType, lowerModel, lowerSignal } from './models.js';
+import { PlaceTable } from './places.js';
+import { money, si, whole } from './quantity.js';
+import { lowerBackbone, lowerFeed, lowerLink } from './wiring.js';
+
+export interface Lowered {
+  readonly vessel: Vessel;
+  readonly places: PlaceTable;
+}
+
+/** The vessel of a closure; undefined for a closure without one. */
+export function lowerVessel(closure: Closure): Lowered | undefined {
+  if (!closure.vessel) return undefined;
+  const places = new PlaceTable();
+  const goods = lowerCatalogue(closure, places);
+  const aboard = lowerAboard(closure, lowerExposures(closure), places);
+  const head = lowerHead(closure.vessel, places);
+  return {
+    vessel: { ...head, ...aboard, ...goods, waivers: lowerWaivers(closure, places), option: undefined },
+    places,
+  };
+}
+
+// ---------------------------------------------------------------- the head
+
+type Head = Omit<Vessel, keyof Aboard | keyof Goods | 'waivers' | 'option'>;
+
+function lowerHead(node: ast.VesselDecl, places: PlaceTable): Head {
+  const word = (key: string): string | undefined =>
+    node.properties.find((p): p is ast.VesselWord => ast.isVesselWord(p) && p.key === key)?.value;
+  const text = (key: string): string | undefined =>
+    node.properties.find((p): p is ast.VesselText => ast.isVesselText(p) && p.key === key)?.value;
+  const labour = node.properties.find(ast.isLabourProperty);
+  const perHour = money(labour?.rate);
+  return {
+    origin: places.claim(`vessel ${node.name}`, node),
+    name: node.name,
+    title: node.title,
+    practice: practice(word('practice')),
+    currency: word('currency'),
+    slackMetres: si(node.properties.find(ast.isSlackProperty)?.value, 'length'),
+    wiringCelsius: si(node.properties.find(ast.isWiringProperty)?.value, 'temperature'),
+    hull: word('hull'),
+    aisTargets: whole(node.properties.find(ast.isTargetsProperty)?.value),
+    labour:
+      labour && perHour && labour.unit === 'h'
+        ? { perHour, endSeconds: si(labour.end, 'time'), deviceSeconds: si(labour.device, 'time') }
+        : undefined,
+    owner: text('owner'),
+    yard: text('yard'),
+    drawingNumber: text('number'),
+    revision: text('revision'),
+    status: word('status'),
+  };
+}
+
+const practice = (word: string | undefined): Practice | undefined =>
+  word === 'abyc' || word === 'iso' ? word : undefined;
+
+// ---------------------------------------------------------------- catalogues
+
+interface Goods {
+  readonly models: Record<string, Model>;
+  readonly cables: Record<string, Cable>;
+  readonly families: Record<string, Family>;
+  readonly signals: Record<string, Signal>;
+  readonly fuseTypes: Record<string, FuseType>;
+}
+
+function lowerCatalogue(closure: Closure, places: PlaceTable): Goods {
+  const table = <T>(): Record<string, T> => Object.create(null) as Record<string, T>;
+  const goods: Goods = {
+    models: table(),
+    cables: table(),
+    families: table(),
+    signals: table(),
+    fuseTypes: table(),
+  };
+  const kinds = new Map(closure.facts.map((facts) => [facts.uri, facts.kind]));
+  const origin = (what: string, node: AstNode): string => {
+    const kind = kinds.get(AstUtils.getDocument(node).uri.toString());
+    const prefix = kind === 'library' ? 'builtin ' : kind === 'catalogue' ? 'catalogue ' : '';
+    return places.claim(`${prefix}${what}`, node);
+  };
+  for (const [name, [node]] of closure.names.goods) {
+    if (ast.isModelDecl(node)) {
+      const model = lowerModel(node, origin(`model ${name}`, node));
+      if (model) goods.models[name] = model;
+    } else if (ast.isCableDecl(node)) {
+      const cable = lowerCable(node, origin(`cable ${name}`, node));
+      if (cable) goods.cables[name] = cable;
+    } else if (ast.isFamilyDecl(node))
+      goods.families[name] = lowerFamily(node, origin(`family ${name}`, node));
+  }
+  for (const [name, [node]] of closure.names.signal)
+    if (ast.isSignalDecl(node)) goods.signals[name] = lowerSignal(node);
+  for (const [name, [node]] of closure.names.fusetype)
+    if (ast.isFuseTypeDecl(node)) goods.fuseTypes[name] = lowerFuseType(node);
+  return goods;
+}
+
+function lowerExposures(closure: Closure): Map<string, Exposure> {
+  const exposures = new Map<string, Exposure>();
+  for (const [name, [node]] of closure.names.exposure)
+    if (ast.isExposureDecl(node)) exposures.set(name, lowerExposure(node));
+  return exposures;
+}
+
+// ---------------------------------------------------------------- what is aboard
+
+interface Aboard {
+  readonly zones: Zone[];
+  readonly runs: Run[];
+  readonly devices: Device[];
+  readonly links: Link[];
+  readonly feeds: Feed[];
+  readonly backbones: Backbone[];
+  readonly needs: Need[];
+  readonly modes: Mode[];
+  readonly days: Day[];
+  readonly views: View[];
+  readonly negatives: Negative[];
+  readonly preferences: Preference[];
+}
+
+function lowerAboard(closure: Closure, exposures: ReadonlyMap<string, Exposure>, places: PlaceTable): Aboard {
+  const aboard: Aboard = {
+    zones: [],
+    runs: [],
+    devices: [],
+    links: [],
+    feeds: [],
+    backbones: [],
+    needs: [],
+    modes: [],
+    days: [],
+    views: [],
+    negatives: [],
+    preferences: [],
+  };
+  const push = <T>(list: T[], item: T | undefined): void => {
+    if (item !== undefined) list.push(item);
+  };
+  for (const statement of aboardStatements(closure)) {
+    // The second declaration of a name is reported and plays no part.
+    if ('name' in statement && statement.name && closure.names.aboard.get(statement.name)?.[0] !== statement)
+      continue;
+    switch (statement.$type) {
+      case 'ZoneDecl':
+        aboard.zones.push(lowerZone(statement, exposures, places));
+        break;
+      case 'RunDecl':
+        push(aboard.runs, lowerRun(statement, places));
+        break;
+      case 'DeviceDecl':
+        aboard.devices.push(lowerDevice(statement, places));
+        break;
+      case 'LinkDecl':
+        aboard.links.push(lowerLink(statement, places));
+        break;
+      case 'FeedDecl':
+        aboard.feeds.push(lowerFeed(statement, places));
+        break;
+      case 'BackboneDecl':
+        aboard.backbones.push(lowerBackbone(statement, places));
+        break;
+      case 'NeedDecl':
+        push(aboard.needs, lowerNeed(statement, places));
+        break;
+      case 'ModeDecl':
+        aboard.modes.push(lowerMode(statement, places));
+        break;
+      case 'DayDecl':
+        aboard.days.push(lowerDay(statement, places));
+        break;
+      case 'ViewDecl':
+        aboard.views.push(lowerView(statement, places));
+        break;
+      case 'NegativeDecl':
+        aboard.negatives.push(lowerNegative(statement, places));
+        break;
+      case 'PreferDecl':
+        push(aboard.preferences, lowerPreference(statement, places));
+        break;
+    }
+  }
+  return { ...aboard, zones: bowToStern(aboard.zones) };
+}
+
+/** Statements of the vessel's file and its fragments, in the order of their use. */
+function* aboardStatements(closure: Closure): Iterable<ast.Addable> {
+  for (const [index, facts] of closure.facts.entries()) {
+    const document = closure.documents[index];
+    if (!document || (facts.kind !== 'vessel' && facts.kind !== 'fragment')) continue;
+    for (const statement of specOf(document).statements) if (ast.isAddable(statement)) yield statement;
+  }
+}
+
+/** Waivers of everything that has a place, known by the origin they stand on. */
+function lowerWaivers(closure: Closure, places: PlaceTable): Waiver[] {
+  const shared = new Set(
+    closure.facts.filter((f) => f.kind === 'catalogue' || f.kind === 'library').map((f) => f.uri),
+  );
+  const waivers: Waiver[] = [];
+  for (const [on, node] of [...places.origins()]) {
+    if (
+      !('allows' in node) ||
+      on.startsWith('builtin ') ||
+      shared.has(AstUtils.getDocument(node).uri.toString())
+    )
+      continue;
+    for (const allow of node.allows as readonly ast.Allow[]) {
+      if (allow.rule === undefined) continue;
+      waivers.push({
+        origin: places.claim(`allow ${allow.rule} on ${on}`, allow),
+        on,
+        rule: allow.rule,
+        reason: allow.reason ?? '',
+        until: allow.until === undefined ? undefined : isDate(allow.until) ? allow.until : 'malformed',
+      });
+    }
+  }
+  return waivers;
+}
+
+/** An ISO 8601 calendar date that exists. */
+function isDate(text: string): boolean {
+  if (!/^[0-9]{4}-[0-9]{2}-[0-9]{2}$/.test(text)) return false;
+  const date = new Date(`${text}T00:00:00Z`);
+  return !Number.isNaN(date.getTime()) && date.toISOString().startsWith(text);
+}

@@ -1,0 +1,192 @@
+/** Opens vessels from the file system of Node.js: for the terminal and build scripts. */
+import '../polyfill.js';
+import { existsSync, lstatSync, readdirSync, readFileSync, realpathSync, statSync } from 'node:fs';
+import { basename, dirname, join, resolve, sep } from 'node:path';
+import { URI, type FileSystemNode, type FileSystemProvider, type LangiumDocument } from 'langium';
+import { loadLibrary } from '../library/documents.js';
+import { createCoreServices, type Services, type SharedServices } from '../module.js';
+import { LARGEST_FILE } from '../parsing/limits.js';
+import { reportOn } from './build.js';
+import type { ProjectReport, Unreadable } from './report.js';
+
+export interface OpenOptions {
+  /** The folder that uses must stay inside; by default the git root, else the working folder. */
+  readonly root?: string | undefined;
+  /** ISO 8601 date by which waivers expire. */
+  readonly today: string;
+}
+
+export interface OpenProject {
+  readonly report: ProjectReport;
+  readonly unreadable: readonly Unreadable[];
+  readonly shared: SharedServices;
+  readonly services: Services;
+}
+
+/** Loads the specs at the given files and folders, with what they use, and checks them. */
+export async function openProject(paths: readonly string[], options: OpenOptions): Promise<OpenProject> {
+  const unreadable: Unreadable[] = [];
+  const files = paths.flatMap((path) => specsAt(path, unreadable));
+  const root = options.root === undefined ? rootOf(files[0]) : real(resolve(options.root));
+  const fileSystem = new NodeFiles(root);
+  const { shared, Wireloft } = createCoreServices(
+    { fileSystemProvider: () => fileSystem },
+    {
+      root: () => URI.file(root),
+      today: () => options.today,
+      surroundings: { refusal: (uri) => fileSystem.refusals.get(uri) },
+    },
+  );
+  const documents = shared.workspace.LangiumDocuments;
+  const library = loadLibrary(shared);
+  const asked: LangiumDocument[] = [];
+  for (const file of files) {
+    try {
+      asked.push(await documents.getOrCreateDocument(URI.file(file)));
+    } catch (error) {
+      unreadable.push({ path: file, message: reason(error) });
+    }
+  }
+  const build = (more: LangiumDocument[]): Promise<void> =>
+    shared.workspace.DocumentBuilder.build(more, { validation: false });
+  await build([...library, ...asked]);
+  if (asked.some((document) => shared.naming.Closures.rootOf(document.uri.toString()) === undefined)) {
+    // A fragment finds its vessel under the root.
+    const others = specsBelow(root).filter((file) => !documents.hasDocument(URI.file(file)));
+    await build(await Promise.all(others.map((file) => documents.getOrCreateDocument(URI.file(file)))));
+  }
+  return { report: reportOn(asked, shared, Wireloft), unreadable, shared, services: Wireloft };
+}
+
+/** The git root above a file, else the working folder if the file is in it, else the file's folder. */
+function rootOf(file: string | undefined): string {
+  const here = real(process.cwd());
+  if (file === undefined) return here;
+  for (let folder = dirname(file); ; folder = dirname(folder)) {
+    if (existsSync(join(folder, '.git'))) return folder;
+    if (folder === dirname(folder)) break;
+  }
+  return (file + sep).startsWith(here + sep) ? here : dirname(file);
+}
+
+const real = (path: string): string => (existsSync(path) ? realpathSync(path) : path);
+
+/** The specs a path stands for: the file itself, or every spec in the folder and below. */
+function specsAt(path: string, unreadable: Unreadable[]): string[] {
+  const fail = (message: string): string[] => {
+    unreadable.push({ path, message });
+    return [];
+  };
+  const absolute = resolve(path);
+  if (!existsSync(absolute)) return fail('there is no such file or folder');
+  const target = realpathSync(absolute);
+  if (statSync(target).isDirectory()) {
+    const found = specsBelow(target);
+    return found.length > 0 ? found : fail('the folder holds no spec (a file that ends in .loft)');
+  }
+  if (!statSync(target).isFile()) return fail('this is neither a file nor a folder');
+  return target.endsWith('.loft') ? [target] : fail('a spec is a file that ends in .loft');
+}
+
+/** Every spec in a folder and below; hidden folders and dependencies are passed over, links are not followed. */
+function specsBelow(folder: string): string[] {
+  const found: string[] = [];
+  let entries;
+  try {
+    entries = readdirSync(folder, { withFileTypes: true });
+  } catch {
+    return found;
+  }
+  for (const entry of entries.sort((a, b) => (a.name < b.name ? -1 : 1))) {
+    if (entry.name.startsWith('.') || entry.name === 'node_modules') continue;
+    const path = join(folder, entry.name);
+    if (entry.isDirectory()) found.push(...specsBelow(path));
+    else if (entry.isFile() && entry.name.endsWith('.loft')) found.push(path);
+  }
+  return found;
+}
+
+function reason(error: unknown): string {
+  const code = error instanceof Error && 'code' in error ? error.code : undefined;
+  if (code === 'EACCES') return 'it may not be read (no permission)';
+  if (code === 'ENOENT') return 'there is no such file';
+  return error instanceof Error ? error.message : String(error);
+}
+
+/** Reads files inside the root alone: a link that leads out is refused. */
+class NodeFiles implements FileSystemProvider {
+  readonly refusals = new Map<string, string>();
+
+  constructor(private readonly root: string) {}
+
+  private check(uri: URI): string {
+    const path = uri.fsPath;
+    const target = realpathSync(path);
+    if (
+      target !== path &&
+      !(target + sep).startsWith(this.root + sep) &&
+      (path + sep).startsWith(this.root + sep)
+    ) {
+      this.refusals.set(
+        uri.toString(),
+        'is a link that leads out of the root folder. Copy what it points at into the root',
+      );
+      throw new Error('link out of the root');
+    }
+    if (statSync(target).isDirectory()) {
+      this.refusals.set(uri.toString(), 'is a folder. Name a file in it');
+      throw new Error('a folder');
+    }
+    return target;
+  }
+
+  readFileSync(uri: URI): string {
+    const path = this.check(uri);
+    // A file over the limit is reported by its size; reading it whole would only cost memory.
+    const bytes = readFileSync(path);
+    return bytes.length > 4 * LARGEST_FILE
+      ? ' '.repeat(LARGEST_FILE + 1)
+      : bytes.toString('utf8').replace(/^\uFEFF/, '');
+  }
+
+  readBinarySync(uri: URI): Uint8Array {
+    return readFileSync(this.check(uri));
+  }
+
+  readFile(uri: URI): Promise<string> {
+    return Promise.resolve().then(() => this.readFileSync(uri));
+  }
+
+  readBinary(uri: URI): Promise<Uint8Array> {
+    return Promise.resolve().then(() => this.readBinarySync(uri));
+  }
+
+  statSync(uri: URI): FileSystemNode {
+    const stat = lstatSync(uri.fsPath);
+    return { isFile: stat.isFile(), isDirectory: stat.isDirectory(), uri };
+  }
+
+  stat(uri: URI): Promise<FileSystemNode> {
+    return Promise.resolve().then(() => this.statSync(uri));
+  }
+
+  existsSync(uri: URI): boolean {
+    return existsSync(uri.fsPath);
+  }
+
+  exists(uri: URI): Promise<boolean> {
+    return Promise.resolve(this.existsSync(uri));
+  }
+
+  readDirectorySync(uri: URI): FileSystemNode[] {
+    return readdirSync(uri.fsPath, { withFileTypes: true }).map((entry) => ({
+      isFile: entry.isFile(),
+      isDirectory: entry.isDirectory(),
+      uri: URI.file(join(uri.fsPath, basename(entry.name))),
+    }));
+  }
+
+  readDirectory(uri: URI): Promise<FileSystemNode[]> {
+    return Promise.resolve().then(() => this.readDirectorySync(uri));
+  }
+}
