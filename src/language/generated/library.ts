@@ -8,14 +8,32 @@ export const libraryFiles: readonly { readonly name: string; readonly text: stri
 // ---------------------------------------------------------------- NMEA 2000 (IEC 61162-3)
 
 /// Micro plugs, 22 AWG. Length and current: NMEA 2000. Resistance of one conductor from memory; 53 to 58 ohm per km are printed.
-cable Nmea2000Light : nmea2000 { title "Light NMEA 2000 cable"  resistance 57 ohm per km per conductor  carries 3 A  longest 100 m  od 6 mm }
+cable Nmea2000Light : nmea2000 {
+  title "Light NMEA 2000 cable"
+  resistance 57 ohm per km per conductor
+  carries 3 A
+  longest 100 m
+  od 6 mm
+}
 
 /// Mid cable with micro plugs, power pair of 16 AWG. Length and current: NMEA 2000; with mini plugs it carries 8 A.
 /// Resistance derived from the copper.
-cable Nmea2000Mid : nmea2000 { title "Mid NMEA 2000 cable"  resistance 14 ohm per km per conductor  carries 4 A  longest 200 m  od 10 mm }
+cable Nmea2000Mid : nmea2000 {
+  title "Mid NMEA 2000 cable"
+  resistance 14 ohm per km per conductor
+  carries 4 A
+  longest 200 m
+  od 10 mm
+}
 
 /// Mini plugs, power pair of 16 AWG. Length and current: NMEA 2000. Resistance derived from the copper.
-cable Nmea2000Heavy : nmea2000 { title "Heavy NMEA 2000 cable"  resistance 14 ohm per km per conductor  carries 8 A  longest 200 m  od 12 mm }
+cable Nmea2000Heavy : nmea2000 {
+  title "Heavy NMEA 2000 cable"
+  resistance 14 ohm per km per conductor
+  carries 8 A
+  longest 200 m
+  od 12 mm
+}
 
 // ---------------------------------------------------------------- ethernet
 
@@ -63,35 +81,35 @@ cable LowLoss10 : coax {
 /// A screen: chart plotter, multifunction display, repeater with a picture.
 class display "Display" {
   symbol screen
-  must port, shows
-  may families, shares, bridges, gives, wants, passes, screen, ingress, compass, ignition
+  must   port, shows
+  may    families, shares, bridges, gives, wants, passes, screen, ingress, compass, ignition
 }
 
 /// Sends the sound and hears the echo. A tail is its \`captive\` cable.
 class transducer "Transducer" {
   symbol transducer
-  must port, gives
-  may families, band, takes, beam, ingress, wants, length, od
+  must   port, gives
+  may    families, band, takes, beam, ingress, wants, length, od
 }
 
 /// A black box that works out a sonar picture and has no screen of its own.
 class sonar "Sonar black box" {
   symbol box
-  must port
-  may families, gives, shares, wants, bridges, passes, band, ingress, compass, ignition
+  must   port
+  may    families, gives, shares, wants, bridges, passes, band, ingress, compass, ignition
 }
 
 /// A radar scanner: dome or open array.
 class radar "Radar" {
   symbol radar
-  must port, gives
-  may families, shares, wants, bridges, peak, beam, ingress, compass, ignition
+  must   port, gives
+  may    families, shares, wants, bridges, peak, beam, ingress, compass, ignition
 }
 
 class camera "Camera" {
   symbol camera
-  must port, gives
-  may families, shares, wants, bridges, ingress, compass, beam, ignition
+  must   port, gives
+  may    families, shares, wants, bridges, ingress, compass, beam, ignition
 }
 
 // ---------------------------------------------------------------- sensors and steering
@@ -99,63 +117,63 @@ class camera "Camera" {
 /// A receiver of satellite positions.
 class gnss "GNSS receiver" {
   symbol satellite
-  must port, gives
-  may families, shares, wants, passes, ingress, compass, ignition
+  must   port, gives
+  may    families, shares, wants, passes, ingress, compass, ignition
 }
 
 /// An electronic compass: magnetic, or by satellites.
 class heading "Heading sensor" {
   symbol compass
-  must port, gives
-  may families, shares, wants, passes, ingress, compass, ignition
+  must   port, gives
+  may    families, shares, wants, passes, ingress, compass, ignition
 }
 
 /// The card in its bowl. It gives nothing to a network; other things must keep away from it.
 class compass "Magnetic compass" {
   symbol compass
-  may port, ingress
+  may    port, ingress
 }
 
 /// The computer of a self-steering system, or the whole of it.
 class pilot "Pilot" {
   symbol pilot
-  must port
-  may families, shows, shares, gives, wants, passes, carries, ingress, compass, ignition
+  must   port
+  may    families, shows, shares, gives, wants, passes, carries, ingress, compass, ignition
 }
 
 /// A measuring or showing instrument: log, wind, depth, temperature, a repeater with digits.
 class instrument "Instrument" {
   symbol instrument
-  must port
-  may families, shows, shares, gives, wants, passes, band, takes, screen, ingress, compass, ignition
+  must   port
+  may    families, shows, shares, gives, wants, passes, band, takes, screen, ingress, compass, ignition
 }
 
 // ---------------------------------------------------------------- radio
 
 class radio "Radio" {
   symbol radio
-  must port
-  may families, dsc, shows, shares, gives, wants, passes, peak, ingress, compass, ignition
+  must   port
+  may    families, dsc, shows, shares, gives, wants, passes, peak, ingress, compass, ignition
 }
 
 /// AIS, class A or B, or a receiver alone.
 class transponder "AIS transponder" {
   symbol radio
-  must port
-  may families, gives, shares, wants, passes, peak, ingress, compass, ignition
+  must   port
+  may    families, gives, shares, wants, passes, peak, ingress, compass, ignition
 }
 
 class antenna "Antenna" {
   symbol antenna
-  must port
-  may gives, beam, length, od, ingress, compass
+  must   port
+  may    gives, beam, length, od, ingress, compass
 }
 
 /// Several radios on one antenna.
 class antennasplitter "Antenna splitter" {
   symbol splitter
-  must port
-  may loss, passes, ingress, compass, ignition
+  must   port
+  may    loss, passes, ingress, compass, ignition
 }
 
 // ---------------------------------------------------------------- networks
@@ -163,119 +181,119 @@ class antennasplitter "Antenna splitter" {
 /// Joins one bus to another, or several talkers to one line.
 class gateway "Gateway" {
   symbol gateway
-  must port
-  may families, passes, bridges, gives, shares, wants, ingress, compass, ignition
+  must   port
+  may    families, passes, bridges, gives, shares, wants, ingress, compass, ignition
 }
 
 /// An ethernet switch.
 class switch "Ethernet switch" {
   symbol switch
-  must port, bridges
-  may families, poe, ingress, compass, ignition
+  must   port, bridges
+  may    families, poe, ingress, compass, ignition
 }
 
 /// A box with several drops of one NMEA 2000 backbone.
 class teebox "Tee box" {
   symbol tee
-  must ports
-  may port, ingress
+  must   ports
+  may    port, ingress
 }
 
 /// Stands between two cables or conductors: plug and socket, gland, extension, adapter.
 class joint "Joint" {
   symbol joint
-  may port, carries, length, od, sealed, loss, ingress
+  may    port, carries, length, od, sealed, loss, ingress
 }
 
 // ---------------------------------------------------------------- engines and electricity
 
 class engine "Engine" {
   symbol engine
-  must port
-  may families, gives, wants, ignition
+  must   port
+  may    families, gives, wants, ignition
 }
 
 /// A battery or a bank; \`series\` and \`parallel\` at the device say how many make it up.
 class battery "Battery" {
   symbol battery
-  must port, voltage
+  must   port, voltage
   may charges, lowest, sags, capacity, chemistry, peukert, depth, cca, resistance, shortcircuit, gives, ingress, ignition
 }
 
 /// Charges batteries from shore or a generator.
 class charger "Charger" {
   symbol charger
-  must port
-  may efficiency, peak, gives, wants, ingress, compass, ignition
+  must   port
+  may    efficiency, peak, gives, wants, ingress, compass, ignition
 }
 
 /// Panels and their regulator.
 class solar "Solar" {
   symbol solar
-  must port
-  may efficiency, peak, gives, ingress, compass, ignition
+  must   port
+  may    efficiency, peak, gives, ingress, compass, ignition
 }
 
 /// Direct current to direct current: another voltage, or one bank to another.
 class converter "Converter" {
   symbol converter
-  must port
-  may efficiency, peak, gives, ingress, compass, ignition
+  must   port
+  may    efficiency, peak, gives, ingress, compass, ignition
 }
 
 /// Direct current to alternating current.
 class inverter "Inverter" {
   symbol inverter
-  must port
-  may efficiency, peak, gives, wants, ingress, compass, ignition
+  must   port
+  may    efficiency, peak, gives, wants, ingress, compass, ignition
 }
 
 /// A relay that joins two banks while one of them is charged.
 class combiner "Combiner" {
   symbol combiner
-  must port
-  may carries, closes, opens, ingress, ignition
+  must   port
+  may    carries, closes, opens, ingress, ignition
 }
 
 /// Diodes that let one charging source feed several banks.
 class chargesplitter "Charge splitter" {
   symbol diode
-  must port
-  may carries, forward, ingress, ignition
+  must   port
+  may    carries, forward, ingress, ignition
 }
 
 /// Turned by hand; each position says which of its ports it joins.
 class batteryswitch "Battery switch" {
   symbol batteryswitch
-  must port, positions
-  may carries, cranking, ingress, ignition
+  must   port, positions
+  may    carries, cranking, ingress, ignition
 }
 
 /// Measures the current of a bank in its negative or positive.
 class shunt "Shunt" {
   symbol shunt
-  must port
-  may carries, resistance, gives, wants, ingress, ignition
+  must   port
+  may    carries, resistance, gives, wants, ingress, ignition
 }
 
 /// Ways with fuses or breakers.
 class panel "Panel" {
   symbol panel
-  must port
-  may carries, gives, wants, ingress, compass, ignition
+  must   port
+  may    carries, gives, wants, ingress, compass, ignition
 }
 
 class busbar "Busbar" {
   symbol busbar
-  must port
-  may carries, ingress
+  must   port
+  may    carries, ingress
 }
 
 /// Whatever takes current and is none of the above: pump, blower, light, windlass, thruster. \`kind\` says which.
 class load "Load" {
   symbol load
-  must port
-  may kind, automatic, peak, maxdrop, gives, wants, ingress, compass, ignition
+  must   port
+  may    kind, automatic, peak, maxdrop, gives, wants, ingress, compass, ignition
 }
 ` },
   { name: "exposures.loft", text: `// What a place does to gear. \`asks\` lists the codes (IEC 60529) that the face of a device has to hold there, each of them:
@@ -309,22 +327,22 @@ exposure machinery "Engine space" { asks IP22  wet  hot }
 
 /// The small flat plug-in fuse. Ratings up to 30 A as sold; 35 A and 40 A from memory. Interrupting from memory.
 fusetype blade "Blade fuse" {
-  ratings 1 A, 2 A, 3 A, 4 A, 5 A, 7.5 A, 10 A, 15 A, 20 A, 25 A, 30 A, 35 A, 40 A
-  rated 32 V
+  ratings    1 A, 2 A, 3 A, 4 A, 5 A, 7.5 A, 10 A, 15 A, 20 A, 25 A, 30 A, 35 A, 40 A
+  rated      32 V
   interrupts 1000 A at 32 V
 }
 
 /// The large flat plug-in fuse. Voltage and interrupting from memory, as for its small sister.
 fusetype largeblade "Large blade fuse" {
-  ratings 20 A, 30 A, 40 A, 50 A, 60 A, 70 A, 80 A
-  rated 32 V
+  ratings    20 A, 30 A, 40 A, 50 A, 60 A, 70 A, 80 A
+  rated      32 V
   interrupts 1000 A at 32 V
 }
 
 /// Sits on the battery's terminal. Range of ratings as sold, its steps, voltage and interrupting from memory.
 fusetype mrbf "Terminal fuse" {
-  ratings 30 A, 40 A, 50 A, 60 A, 75 A, 80 A, 90 A, 100 A, 125 A, 150 A, 175 A, 200 A, 225 A, 250 A, 300 A
-  rated 58 V
+  ratings    30 A, 40 A, 50 A, 60 A, 75 A, 80 A, 90 A, 100 A, 125 A, 150 A, 175 A, 200 A, 225 A, 250 A, 300 A
+  rated      58 V
   interrupts 10000 A at 14 V, 5000 A at 32 V, 2000 A at 58 V
   ignition protected
 }
@@ -332,15 +350,15 @@ fusetype mrbf "Terminal fuse" {
 /// Bolted, for windlasses, thrusters and mains. All from memory.
 fusetype anl "Bolted fuse" {
   ratings 35 A, 40 A, 50 A, 60 A, 80 A, 100 A, 130 A, 150 A, 175 A, 200 A, 225 A, 250 A, 275 A, 300 A, 325 A, 350 A, 400 A
-  rated 32 V
+  rated      32 V
   interrupts 6000 A at 32 V
   ignition protected
 }
 
 /// Bolted and quick, for large banks and lithium. All from memory.
 fusetype classt "Class T fuse" {
-  ratings 110 A, 125 A, 150 A, 175 A, 200 A, 225 A, 250 A, 300 A, 350 A, 400 A
-  rated 125 V
+  ratings    110 A, 125 A, 150 A, 175 A, 200 A, 225 A, 250 A, 300 A, 350 A, 400 A
+  rated      125 V
   interrupts 20000 A at 125 V
 }
 ` },
@@ -363,7 +381,7 @@ medium nmea2000 "NMEA 2000" { connects net  may sealed, len, sends, terminates, 
 /// NMEA 0183 (IEC 61162-1 and -2): one talker, its listeners. A port talks, or listens, or both.
 medium nmea0183 "NMEA 0183" {
   connects line
-  may talks, listens, single, differential, isolated, drives, load, sends, powered, sealed, captive
+  may      talks, listens, single, differential, isolated, drives, load, sends, powered, sealed, captive
 }
 
 /// Between an echo sounder or display and its transducer.
@@ -372,7 +390,7 @@ medium transducer "Transducer" { connects pair  may accepts, output, powered, se
 /// Direct current. \`in\` takes, \`out\` gives, neither goes both ways and takes many conductors.
 medium dc "Direct current" {
   connects tree
-  may in, out, draws, max, standby, fuse, limits, cutout, studs, holds, cranks, isolated, sealed, captive
+  may      in, out, draws, max, standby, fuse, limits, cutout, studs, holds, cranks, isolated, sealed, captive
 }
 
 /// Coaxial cable between a radio or receiver and its antenna; the word on the port is what the antenna serves.
@@ -393,7 +411,10 @@ medium wireless "Wireless" { connects pair  may service }
 medium trigger "Trigger" { connects line  may in, out, sealed, captive }
 
 /// Shore power, generator and inverter circuits. Drawn, and not computed.
-medium ac "Alternating current" { connects tree  may in, out, draws, max, standby, fuse, limits, isolated, sealed, captive }
+medium ac "Alternating current" {
+  connects tree
+  may      in, out, draws, max, standby, fuse, limits, isolated, sealed, captive
+}
 
 /// A maker's own plug, named after the word: \`own "handset"\`. Two such ports meet only if their plugs have one name.
 medium own "The maker's own plug" { connects pair  may powered, sealed, captive, in, out, draws, max, standby, with }
@@ -434,7 +455,7 @@ signal sonar.volume "Three-dimensional sonar"
 /// The radar's picture.
 signal radar "Radar"
 /// Targets that the radar follows, with course and speed.
-signal radar.targets "Tracked radar targets" { pgn 128520 at 1 Hz sentence TTM }
+signal radar.targets "Tracked radar targets" { pgn 128520 at 1 Hz  sentence TTM }
 
 /// Moving pictures from a camera or another source.
 signal video "Video"
@@ -449,75 +470,75 @@ signal forecast "Weather forecast"
 
 // ---------------------------------------------------------------- position and course
 
-signal position "Position" { pgn 129025 at 10 Hz sentence GGA }
+signal position "Position" { pgn 129025 at 10 Hz  sentence GGA }
 /// The full message with quality, height and satellites used.
-signal position.quality "Position with its quality" { pgn 129029 at 1 Hz sentence GNS }
-signal satellites "Satellites in view" { pgn 129540 at 1 Hz sentence GSV }
+signal position.quality "Position with its quality" { pgn 129029 at 1 Hz  sentence GNS }
+signal satellites       "Satellites in view" { pgn 129540 at 1 Hz  sentence GSV }
 /// Course and speed over ground.
-signal course "Course and speed over ground" { pgn 129026 at 4 Hz sentence VTG }
-signal time "Date and time" { pgn 126992 at 1 Hz sentence ZDA }
+signal course "Course and speed over ground" { pgn 129026 at 4 Hz  sentence VTG }
+signal time   "Date and time" { pgn 126992 at 1 Hz  sentence ZDA }
 
-signal heading "Heading" { pgn 127250 at 10 Hz sentence HDT }
-signal heading.magnetic "Magnetic heading" { pgn 127250 at 10 Hz sentence HDG }
-signal variation "Magnetic variation" { pgn 127258 at 1 Hz sentence HDG }
-signal turn "Rate of turn" { pgn 127251 at 10 Hz sentence ROT }
+signal heading          "Heading" { pgn 127250 at 10 Hz  sentence HDT }
+signal heading.magnetic "Magnetic heading" { pgn 127250 at 10 Hz  sentence HDG }
+signal variation        "Magnetic variation" { pgn 127258 at 1 Hz  sentence HDG }
+signal turn             "Rate of turn" { pgn 127251 at 10 Hz  sentence ROT }
 /// Heel, trim and yaw.
-signal attitude "Attitude" { pgn 127257 at 1 Hz sentence XDR }
-signal heave "Heave" { pgn 127252 }
+signal attitude "Attitude" { pgn 127257 at 1 Hz  sentence XDR }
+signal heave    "Heave" { pgn 127252 }
 
-signal route "Bearing and distance to the next waypoint" { pgn 129284 at 1 Hz sentence RMB }
-signal route.error "Distance off track" { pgn 129283 at 1 Hz sentence XTE }
+signal route       "Bearing and distance to the next waypoint" { pgn 129284 at 1 Hz  sentence RMB }
+signal route.error "Distance off track" { pgn 129283 at 1 Hz  sentence XTE }
 
 // ---------------------------------------------------------------- water, wind and weather
 
-signal depth "Depth" { pgn 128267 at 1 Hz sentence DPT }
+signal depth "Depth" { pgn 128267 at 1 Hz  sentence DPT }
 /// Speed through the water.
-signal speed "Speed through the water" { pgn 128259 at 1 Hz sentence VHW }
-signal distance "Distance log" { pgn 128275 at 1 Hz sentence VLW }
-signal wind "Wind" { pgn 130306 at 10 Hz sentence MWV }
-signal wind.apparent "Apparent wind" { pgn 130306 at 10 Hz sentence MWV }
-signal wind.true "True wind" { pgn 130306 at 10 Hz sentence MWV }
-signal temperature "Temperature" { pgn 130312 at 0.5 Hz sentence XDR }
-signal temperature.water "Water temperature" { pgn 130312 at 0.5 Hz sentence MTW }
-signal weather "Weather" { pgn 130311 at 2 Hz sentence XDR }
-signal weather.pressure "Air pressure" { pgn 130314 at 0.5 Hz sentence XDR }
-signal weather.humidity "Humidity" { pgn 130313 at 0.5 Hz sentence XDR }
+signal speed             "Speed through the water" { pgn 128259 at 1 Hz  sentence VHW }
+signal distance          "Distance log" { pgn 128275 at 1 Hz  sentence VLW }
+signal wind              "Wind" { pgn 130306 at 10 Hz  sentence MWV }
+signal wind.apparent     "Apparent wind" { pgn 130306 at 10 Hz  sentence MWV }
+signal wind.true         "True wind" { pgn 130306 at 10 Hz  sentence MWV }
+signal temperature       "Temperature" { pgn 130312 at 0.5 Hz  sentence XDR }
+signal temperature.water "Water temperature" { pgn 130312 at 0.5 Hz  sentence MTW }
+signal weather           "Weather" { pgn 130311 at 2 Hz  sentence XDR }
+signal weather.pressure  "Air pressure" { pgn 130314 at 0.5 Hz  sentence XDR }
+signal weather.humidity  "Humidity" { pgn 130313 at 0.5 Hz  sentence XDR }
 
 // ---------------------------------------------------------------- steering
 
-signal rudder "Rudder angle" { pgn 127245 at 10 Hz sentence RSA }
+signal rudder "Rudder angle" { pgn 127245 at 10 Hz  sentence RSA }
 /// What the pilot is doing: its mode and the course it holds.
-signal pilot "Pilot" { pgn 127237 at 4 Hz sentence HTD }
-signal trim "Trim tabs" { pgn 130576 at 5 Hz }
+signal pilot "Pilot" { pgn 127237 at 4 Hz  sentence HTD }
+signal trim  "Trim tabs" { pgn 130576 at 5 Hz }
 
 // ---------------------------------------------------------------- engines, tanks, electricity
 
 /// Revolutions, boost and trim.
-signal engine "Engine" { pgn 127488 at 10 Hz sentence RPM }
+signal engine "Engine" { pgn 127488 at 10 Hz  sentence RPM }
 /// Oil pressure, temperatures, hours, alarms.
 signal engine.health "Engine health" { pgn 127489 at 2 Hz }
-signal engine.fuel "Fuel used" { pgn 127497 at 1 Hz }
-signal tank "Tank level" { pgn 127505 at 0.4 Hz sentence XDR }
+signal engine.fuel   "Fuel used" { pgn 127497 at 1 Hz }
+signal tank          "Tank level" { pgn 127505 at 0.4 Hz  sentence XDR }
 /// Voltage, current and temperature of a battery.
-signal battery "Battery" { pgn 127508 at 0.667 Hz sentence XDR }
+signal battery "Battery" { pgn 127508 at 0.667 Hz  sentence XDR }
 /// State of charge and time remaining.
 signal battery.status "Battery state of charge" { pgn 127506 at 0.667 Hz }
-signal shore "Shore power" { pgn 127503 at 0.667 Hz }
-signal switching "Switched circuits" { pgn 127501 }
-signal windlass "Windlass" { pgn 128776 }
+signal shore          "Shore power" { pgn 127503 at 0.667 Hz }
+signal switching      "Switched circuits" { pgn 127501 }
+signal windlass       "Windlass" { pgn 128776 }
 
 // ---------------------------------------------------------------- other vessels, and distress
 
 /// Other vessels, as received.
-signal ais "Other vessels (AIS)" { pgn 129038 sentence VDM }
-signal ais.classB "Small craft (AIS class B)" { pgn 129039 sentence VDM }
-signal ais.names "Names and voyages (AIS)" { pgn 129794 sentence VDM }
-signal ais.marks "Aids to navigation (AIS)" { pgn 129041 sentence VDM }
+signal ais        "Other vessels (AIS)" { pgn 129038  sentence VDM }
+signal ais.classB "Small craft (AIS class B)" { pgn 129039  sentence VDM }
+signal ais.names  "Names and voyages (AIS)" { pgn 129794  sentence VDM }
+signal ais.marks  "Aids to navigation (AIS)" { pgn 129041  sentence VDM }
 /// The own transponder's report.
 signal ais.own "Own AIS report" { sentence VDO }
 /// Digital selective calls.
-signal calls "Digital selective calls" { pgn 129808 sentence DSC }
-signal overboard "Man overboard" { pgn 127233 sentence MOB }
-signal alarm "Alarms" { pgn 126983 sentence ALR }
+signal calls     "Digital selective calls" { pgn 129808  sentence DSC }
+signal overboard "Man overboard" { pgn 127233  sentence MOB }
+signal alarm     "Alarms" { pgn 126983  sentence ALR }
 ` },
 ];
