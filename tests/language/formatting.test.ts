@@ -110,8 +110,13 @@ describe('the layout', () => {
   it('keeps a line out of the columns that they would make too long', () => {
     const alone = `device ${'a'.repeat(60)} : ${'B'.repeat(45)} at z`;
     expectFormatted(
-      text(alone, 'device b : C at z', `device bbb : ${'B'.repeat(50)} at z`),
-      text(alone, `device b   : C${' '.repeat(50)}at z`, `device bbb : ${'B'.repeat(50)} at z`),
+      text(alone, 'device b : C at z', `device bbb : ${'B'.repeat(50)} at z`, 'device c : D'),
+      text(
+        alone,
+        `device b${' '.repeat(59)} : C${' '.repeat(44)} at z`,
+        `device bbb : ${'B'.repeat(50)} at z`,
+        `device c${' '.repeat(59)} : D`,
+      ),
     );
   });
 

@@ -107,49 +107,31 @@ function runs(lines: readonly Line[], joins: (line: Line, above: Line) => boolea
   return result;
 }
 
-/** Where columns would make a line too long, the widest lines stay out of them, so that the others keep theirs. */
+/** A line that a column would make too long has it no more, nor those after it. */
 function alignColumns(run: readonly Line[], flat: Flat, gaps: (Gap | undefined)[]): void {
-  const width = (line: Line): number => line.indent + flat.width(line.first, line.item?.last ?? line.last);
-  let members = run.filter((line) => width(line) <= LONGEST_LINE);
-  while (members.length > 1) {
-    const padded = pad(members, flat);
-    if (members.every((line) => width(line) + (padded.get(line)?.added ?? 0) <= LONGEST_LINE)) {
-      for (const { spaces } of padded.values())
-        for (const [index, count] of spaces) gaps[index] = { newlines: 0, spaces: count };
-      return;
-    }
-    const widest = [...members].sort((a, b) => width(b) - width(a)).slice(0, Math.ceil(members.length / 20));
-    const out = new Set(widest);
-    members = members.filter((line) => !out.has(line));
-  }
-}
-
-interface Padded {
-  /** Spaces before the pieces that begin a column. */
-  readonly spaces: Map<number, number>;
-  /** How much longer the line becomes. */
-  added: number;
-}
-
-function pad(lines: readonly Line[], flat: Flat): Map<Line, Padded> {
-  const result = new Map<Line, Padded>(
-    lines.map((line) => [line, { spaces: new Map<number, number>(), added: 0 }]),
-  );
-  const count = lines.reduce((most, line) => Math.max(most, line.item?.stops.length ?? 0), 0);
+  let members = run.map((line) => ({
+    line,
+    added: 0,
+    width: line.indent + flat.width(line.first, line.item?.last ?? line.last),
+  }));
+  const count = run.reduce((most, line) => Math.max(most, line.item?.stops.length ?? 0), 0);
   for (let stop = 0; stop < count; stop++) {
-    const here = [...result].flatMap(([line, padded]) => {
+    members = members.filter(({ width }) => width <= LONGEST_LINE);
+    const here = members.flatMap((member) => {
+      const { line } = member;
       const index = line.item?.stops[stop];
       if (index === undefined) return [];
-      const column = line.indent + flat.width(line.first, index - 1) + flat.before(index) + padded.added;
-      return [{ padded, index, column }];
+      const own = line.indent + flat.width(line.first, index - 1) + flat.before(index) + member.added;
+      return [{ member, index, own }];
     });
-    const column = here.reduce((most, entry) => Math.max(most, entry.column), 0);
-    for (const { padded, index, column: own } of here) {
-      padded.spaces.set(index, flat.before(index) + column - own);
-      padded.added += column - own;
+    const column = here.reduce((most, { own }) => Math.max(most, own), 0);
+    for (const { member, index, own } of here) {
+      const more = column - own;
+      member.width += more;
+      member.added += more;
+      if (member.width <= LONGEST_LINE) gaps[index] = { newlines: 0, spaces: flat.before(index) + more };
     }
   }
-  return result;
 }
 
 function alignComments(run: readonly Line[], pieces: Pieces, gaps: (Gap | undefined)[]): void {

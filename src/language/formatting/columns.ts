@@ -15,7 +15,7 @@ interface Layout {
   readonly apart?: readonly string[];
   /** Keywords with no space before them. */
   readonly tight?: readonly string[];
-  /** A node that has this feature stands by itself: it would push the columns of its neighbours too far. */
+  /** A node that has this feature has no columns: it would push those of its neighbours too far. */
   readonly unless?: string;
 }
 
@@ -39,7 +39,7 @@ const layouts: Readonly<Record<string, Layout>> = {
     unless: 'wayLabel',
   },
   TeeItem: { run: 'backbone', columns: [{ keyword: 'drop' }] },
-  TapItem: { run: 'backbone', columns: [{ feature: 'clauses' }] },
+  TapItem: { run: 'backbone', columns: [{ feature: 'clauses' }], unless: 'zone' },
   SpanItem: { run: 'backbone', columns: [] },
   TerminatorItem: { run: 'backbone', columns: [] },
   MarkItem: { run: 'backbone', columns: [] },
@@ -61,6 +61,7 @@ const layouts: Readonly<Record<string, Layout>> = {
   RatingsProperty: keyAndValue,
   RatedProperty: keyAndValue,
   InterruptsProperty: keyAndValue,
+  ViewDecl: { run: 'view', columns: [{ keyword: 'on' }, { keyword: '{' }] },
   DayPart: { run: 'day', columns: [{ feature: 'time' }] },
   Pane: { run: 'pane', columns: [{ feature: 'layers' }], tight: [':'] },
 };
@@ -100,7 +101,7 @@ export function columnsOf(node: AstNode): Columns {
     layout.unless in node &&
     node[layout.unless as keyof AstNode] !== undefined;
   return alone
-    ? { run: undefined, stops: [], apart, tight }
+    ? { run: layout.run, stops: [], apart, tight }
     : { run: layout.run, stops: layout.columns.map((place) => offsetOf(place, cst)), apart, tight };
 }
 

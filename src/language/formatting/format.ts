@@ -2,7 +2,7 @@
  * The canonical layout of a text. It changes white space and nothing else, and leaves a statement that has a syntax error exactly
  * as it is written, so it works above and below a half-typed line.
  */
-import type { LangiumParser, Lexer, ParseResult } from 'langium';
+import type { AstNode, LangiumParser, Lexer, ParseResult } from 'langium';
 import type { Spec } from '../generated/ast.js';
 import { passedLimit } from '../parsing/limits.js';
 import { align } from './alignment.js';
@@ -45,11 +45,11 @@ export function formattingChanges(
   const { Lexer: lexer, LangiumParser: parser } = services.parser;
   const pieces = piecesOf(text, lexer.tokenize(text));
   const parsed = options.parsed ?? parser.parse<Spec>(text);
-  const sound = (statement: string): boolean => parser.parse(statement).parserErrors.length === 0;
+  const broken = parsed.parserErrors.length > 0;
   const parts = outline(
     pieces,
     parsed.value.statements,
-    parsed.parserErrors.length === 0 ? () => true : sound,
+    broken ? (statement) => alone(parser, statement) : undefined,
   );
   const flat = new Flat(pieces, parts);
   const laid = layGaps(pieces, parts, flat);
@@ -62,6 +62,12 @@ export function formattingChanges(
     : [];
 }
 
+/** A statement read by itself; undefined if it has a syntax error. */
+function alone(parser: LangiumParser, text: string): AstNode | undefined {
+  const { value, parserErrors } = parser.parse<Spec>(text);
+  return parserErrors.length === 0 && value.statements.length === 1 ? value.statements[0] : undefined;
+}
+
 /** Guards the promise that white space is all that changes. */
 function sameWords(before: Pieces, after: Pieces): boolean {
   return (
@@ -71,7 +77,7 @@ function sameWords(before: Pieces, after: Pieces): boolean {
 }
 
 function within(pieces: Pieces, change: Change, lines: LineRange): boolean {
-  const start = pieces.lineStarts[lines.first] ?? pieces.text.length;
+  const start = pieces.lineStarts[lines.first] ?? Infinity;
   const end = pieces.lineStarts[lines.last + 1] ?? pieces.text.length + 1;
   return change.start >= start && change.end < end;
 }

@@ -85,7 +85,7 @@ class Layout implements Laid {
       const left = this.pieces.list[i - 1];
       const right = this.pieces.list[i];
       if (!left || !right) continue;
-      const mayBreak = long || isComment(left) || isComment(right);
+      const mayBreak = isComment(left) || isComment(right) || (long && this.flat.before(i) > 0);
       const breaks = left.kind === 'lineComment' || (mayBreak && right.line > left.endLine);
       this.gaps[i] = breaks
         ? { newlines: 1, spaces: indent + CONTINUATION }

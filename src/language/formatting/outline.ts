@@ -39,25 +39,31 @@ export function isBroken(part: Part): part is Broken {
   return 'broken' in part;
 }
 
+/** The index of the piece that begins at an offset of the syntax tree. */
+type Find = (offset: number) => number | undefined;
+
 /**
  * The file's parts in order; each piece that is not a comment is in exactly one.
- * @param valid whether a piece of text is a statement without an error
+ * @param reread in a file with syntax errors: reads a statement by itself, and gives undefined where it has an error. In the tree of
+ * such a file even a sound statement may be read wrongly, because of an error elsewhere.
  */
 export function outline(
   pieces: Pieces,
   statements: readonly AstNode[],
-  valid: (text: string) => boolean,
+  reread?: (text: string) => AstNode | undefined,
 ): readonly Part[] {
-  const at = new Map(pieces.list.map((piece, index) => [piece.start, index]));
-  const endsAt = new Map(pieces.list.map((piece, index) => [piece.end, index]));
+  const starts = new Map(pieces.list.map((piece, index) => [piece.start, index]));
+  const ends = new Map(pieces.list.map((piece, index) => [piece.end, index]));
   const good: Item[] = [];
-  for (const node of statements) {
-    const cst = node.$cstNode;
-    if (!cst || !valid(cst.text)) continue;
-    const first = at.get(cst.offset);
-    const last = endsAt.get(cst.end);
+  for (const statement of statements) {
+    const cst = statement.$cstNode;
+    const node = cst && reread ? reread(cst.text) : statement;
+    if (!cst || !node) continue;
+    const first = starts.get(cst.offset);
+    const last = ends.get(cst.end);
     if (first === undefined || last === undefined || first <= (good.at(-1)?.last ?? -1)) continue;
-    good.push(itemOf(node, first, last, pieces, at));
+    const base = reread ? cst.offset : 0;
+    good.push(itemOf(node, first, last, pieces, (offset) => starts.get(offset + base)));
   }
   return parts(pieces, good);
 }
@@ -105,24 +111,18 @@ function commentAt(pieces: Pieces, index: number): boolean {
   return piece !== undefined && isComment(piece);
 }
 
-function itemOf(
-  node: AstNode,
-  first: number,
-  last: number,
-  pieces: Pieces,
-  at: ReadonlyMap<number, number>,
-): Item {
+function itemOf(node: AstNode, first: number, last: number, pieces: Pieces, find: Find): Item {
   const columns = columnsOf(node);
   return {
     first,
     last,
-    blocks: blocksOf(node, pieces, at),
+    blocks: blocksOf(node, pieces, find),
     run: columns.run,
     stops: columns.stops.map((stop) =>
-      stop === 'second' ? secondWord(pieces, first, last) : stop === undefined ? stop : at.get(stop),
+      stop === 'second' ? secondWord(pieces, first, last) : stop === undefined ? stop : find(stop),
     ),
-    apart: columns.apart.flatMap((offset) => at.get(offset) ?? []),
-    tight: columns.tight.flatMap((offset) => at.get(offset) ?? []),
+    apart: columns.apart.flatMap((offset) => find(offset) ?? []),
+    tight: columns.tight.flatMap((offset) => find(offset) ?? []),
   };
 }
 
@@ -131,26 +131,26 @@ function secondWord(pieces: Pieces, first: number, last: number): number | undef
   return undefined;
 }
 
-function blocksOf(node: AstNode, pieces: Pieces, at: ReadonlyMap<number, number>): Block[] {
+function blocksOf(node: AstNode, pieces: Pieces, find: Find): Block[] {
   const brace = node.$cstNode && GrammarUtils.findNodeForKeyword(node.$cstNode, '{');
-  const open = brace && at.get(brace.offset);
+  const open = brace && find(brace.offset);
   const children = AstUtils.streamContents(node)
     .filter((child) => child.$cstNode !== undefined)
     .toArray();
   const start = brace?.offset ?? Infinity;
   const result = children
     .filter((child) => (child.$cstNode?.offset ?? 0) < start)
-    .flatMap((child) => blocksOf(child, pieces, at));
+    .flatMap((child) => blocksOf(child, pieces, find));
   if (open === undefined) return result;
   const close = closing(pieces, open);
   const inside = children
     .filter((child) => (child.$cstNode?.offset ?? 0) > start)
     .sort((a, b) => (a.$cstNode?.offset ?? 0) - (b.$cstNode?.offset ?? 0));
-  const firsts = inside.map((child) => at.get(child.$cstNode?.offset ?? -1) ?? -1);
+  const firsts = inside.map((child) => find(child.$cstNode?.offset ?? -1) ?? -1);
   const items = inside.map((child, i) => {
     let last = (firsts[i + 1] ?? close) - 1;
     while (commentAt(pieces, last)) last--;
-    return itemOf(child, firsts[i] ?? -1, last, pieces, at);
+    return itemOf(child, firsts[i] ?? -1, last, pieces, find);
   });
   result.push({
     open,
