@@ -2,7 +2,7 @@
 import type { Vessel } from '../vessel/model.js';
 import type { Analysis } from './analysis.js';
 import { createContext } from './context.js';
-import { computeCoverage } from './coverage/coverage.js';
+import { computeCoverage } from './usage/coverage.js';
 import type { Counts, Finding, Unknown } from './finding.js';
 import { computeParts } from './parts/parts.js';
 import { CHECKS } from './registered.js';

@@ -3,6 +3,7 @@ import type { Vessel } from '../vessel/model.js';
 import { createLookup, type Lookup } from '../vessel/lookup.js';
 import { createRoutes, type Routes } from '../vessel/routes.js';
 import type { NeedResult } from './analysis.js';
+import { collectPassages, type Passage } from './cables/passages.js';
 import { computeCables, type RoutedCable } from './cables/cables.js';
 import { createEthernet, type Ethernet } from './network/ethernet.js';
 import { computeNeeds } from './needs/needs.js';
@@ -19,6 +20,8 @@ export interface Context {
   readonly ethernet: Ethernet;
   readonly sharing: Sharing;
   readonly cables: readonly RoutedCable[];
+  /** Everything that is pulled along the runs. */
+  readonly passages: readonly Passage[];
   readonly needs: readonly NeedResult[];
   readonly panes: readonly PaneResult[];
 }
@@ -30,6 +33,7 @@ export function createContext(vessel: Vessel): Context {
   const wiring = resolveWiring(vessel, lookup);
   const ethernet = createEthernet(vessel, lookup, wiring);
   const sharing = createSharing(vessel, lookup, wiring, ethernet);
+  const cables = computeCables(vessel, lookup, routes, wiring);
   return {
     vessel,
     lookup,
@@ -37,7 +41,8 @@ export function createContext(vessel: Vessel): Context {
     wiring,
     ethernet,
     sharing,
-    cables: computeCables(vessel, lookup, routes, wiring),
+    cables,
+    passages: collectPassages({ vessel, lookup, routes, cables }),
     needs: computeNeeds(vessel, lookup, wiring, sharing),
     panes: computePanes(vessel, lookup, sharing),
   };

@@ -1,6 +1,55 @@
 /** The checks that the analysis of a vessel runs, in the order in which they report. */
+import { fill } from './cables/rules/fill.js';
+import { head } from './cables/rules/head.js';
+import { noRoute } from './cables/rules/noRoute.js';
+import { notSealed } from './cables/rules/notSealed.js';
+import { tooShort } from './cables/rules/tooShort.js';
+import { unusedCable } from './usage/rules/unusedCable.js';
+import { unusedDevice } from './usage/rules/unusedDevice.js';
+import { unusedModel } from './usage/rules/unusedModel.js';
 import { notMet } from './needs/rules/notMet.js';
 import { notVisible } from './needs/rules/notVisible.js';
+import { familyMix } from './network/rules/familyMix.js';
+import { isolated } from './network/rules/isolated.js';
+import { loop } from './network/rules/loop.js';
+import { throughPower } from './network/rules/throughPower.js';
+import { tooLong } from './network/rules/tooLong.js';
+import { ingress } from './places/rules/ingress.js';
 import type { Rule } from './rule.js';
+import { hostGrade } from './sonar/rules/hostGrade.js';
+import { noHost } from './sonar/rules/noHost.js';
+import { power } from './sonar/rules/power.js';
+import { sameBand } from './sonar/rules/sameBand.js';
+import { direction } from './wiring/rules/direction.js';
+import { medium } from './wiring/rules/medium.js';
+import { noFreePort } from './wiring/rules/noFreePort.js';
+import { portTaken } from './wiring/rules/portTaken.js';
+import { whichPort } from './wiring/rules/whichPort.js';
 
-export const CHECKS: readonly Rule[] = [notMet, notVisible];
+export const CHECKS: readonly Rule[] = [
+  medium,
+  direction,
+  portTaken,
+  noFreePort,
+  whichPort,
+  familyMix,
+  loop,
+  isolated,
+  throughPower,
+  tooLong,
+  hostGrade,
+  noHost,
+  sameBand,
+  power,
+  noRoute,
+  tooShort,
+  notSealed,
+  fill,
+  head,
+  ingress,
+  notVisible,
+  notMet,
+  unusedDevice,
+  unusedModel,
+  unusedCable,
+];
