@@ -1,0 +1,28 @@
+/** Puts the language on a connection. */
+import type { FileSystemProvider } from 'langium';
+import type { Connection } from 'vscode-languageserver';
+import { createEditorServices, type EditorSharedServices } from '../../language/editor/module.js';
+import { serve } from '../../language/editor/server.js';
+
+export interface ServerOptions {
+  readonly fileSystemProvider: () => FileSystemProvider;
+  /** Address of a rule's page, where the face has the pages. */
+  readonly rulePage?: (rule: string) => string | undefined;
+}
+
+/** Serves an editor until the connection ends. Waivers expire by this machine's date. */
+export function startServer(connection: Connection, options: ServerOptions): EditorSharedServices {
+  const { shared } = createEditorServices(
+    { connection, fileSystemProvider: options.fileSystemProvider },
+    { today, rulePage: options.rulePage ?? (() => undefined) },
+  );
+  serve(connection, shared);
+  return shared;
+}
+
+/** The local date, ISO 8601. */
+function today(): string {
+  const now = new Date();
+  const two = (value: number): string => String(value).padStart(2, '0');
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+}

@@ -1,0 +1,38 @@
+/** Problems as the protocol's diagnostics. */
+import { DiagnosticSeverity, DiagnosticTag, type Diagnostic } from 'vscode-languageserver';
+import type { Fix, Problem } from '../project/report.js';
+
+/** What travels with a diagnostic to the code action that repairs it. */
+export interface DiagnosticData {
+  readonly fixes: readonly Fix[];
+}
+
+const severities = {
+  error: DiagnosticSeverity.Error,
+  warning: DiagnosticSeverity.Warning,
+  information: DiagnosticSeverity.Information,
+} as const;
+
+/** A waived finding stays visible, as a hint with its reason. `page` gives the address of a rule's page. */
+export function diagnosticOf(problem: Problem, page: (rule: string) => string | undefined): Diagnostic {
+  const href = page(problem.rule);
+  const data: DiagnosticData = { fixes: problem.fixes };
+  return {
+    range: problem.place.range,
+    severity: problem.waived === null ? severities[problem.severity] : DiagnosticSeverity.Hint,
+    code: problem.rule,
+    ...(href === undefined ? {} : { codeDescription: { href } }),
+    source: 'wireloft',
+    message: problem.waived === null ? problem.message : `Waived (${problem.waived}): ${problem.message}`,
+    ...(problem.unused ? { tags: [DiagnosticTag.Unnecessary] } : {}),
+    ...(problem.related.length > 0
+      ? {
+          relatedInformation: problem.related.map(({ place, message }) => ({
+            location: { uri: place.file, range: place.range },
+            message,
+          })),
+        }
+      : {}),
+    data,
+  };
+}

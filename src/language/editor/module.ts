@@ -1,0 +1,103 @@
+/** The services an editor needs on top of the language's. */
+import { inject, type Module } from 'langium';
+import {
+  createDefaultModule,
+  createDefaultSharedModule,
+  type DefaultSharedModuleContext,
+  type LangiumServices,
+  type LangiumSharedServices,
+  type PartialLangiumServices,
+  type PartialLangiumSharedServices,
+} from 'langium/lsp';
+import { WireloftFormatter } from '../formatting/formatter.js';
+import { WireloftGeneratedModule, WireloftGeneratedSharedModule } from '../generated/module.js';
+import {
+  languageModule,
+  sharedModule,
+  type AddedServices,
+  type AddedSharedServices,
+  type World,
+} from '../module.js';
+import { WireloftDocumentLinkProvider } from './links.js';
+import {
+  WireloftDefinitionProvider,
+  WireloftHighlightProvider,
+  WireloftReferencesProvider,
+  WireloftRenameProvider,
+} from './navigation.js';
+import { WireloftLanguageServer } from './server.js';
+import { WireloftDocumentSymbolProvider, WireloftWorkspaceSymbolProvider } from './symbols.js';
+import { WireloftSemanticTokenProvider } from './tokens.js';
+import { WireloftValidator } from './validator.js';
+import { WireloftWorkspaceManager, workspaceRoot } from './workspace.js';
+
+export type EditorSharedServices = LangiumSharedServices & AddedSharedServices;
+export type EditorServices = Omit<LangiumServices, 'shared'> &
+  AddedServices & { readonly shared: EditorSharedServices };
+
+/** What the face that starts the server knows. */
+export interface EditorWorld {
+  readonly today: () => string;
+  /** Address of a rule's page, where there is one. */
+  readonly rulePage: (rule: string) => string | undefined;
+}
+
+const editorModule = (world: EditorWorld): Module<EditorServices, PartialLangiumServices> => ({
+  validation: {
+    DocumentValidator: (services) =>
+      new WireloftValidator(
+        () => services.diagnosis.Diagnosing,
+        services.shared.analysis.Analyses,
+        world.rulePage,
+      ),
+  },
+  lsp: {
+    Formatter: (services) => new WireloftFormatter(services),
+    DefinitionProvider: (services) => new WireloftDefinitionProvider(services.shared.naming.Closures),
+    ReferencesProvider: (services) => new WireloftReferencesProvider(services.shared.naming.Closures),
+    DocumentHighlightProvider: (services) => new WireloftHighlightProvider(services.shared.naming.Closures),
+    RenameProvider: (services) => new WireloftRenameProvider(services.shared.naming.Closures),
+    DocumentSymbolProvider: () => new WireloftDocumentSymbolProvider(),
+    SemanticTokenProvider: (services) => new WireloftSemanticTokenProvider(services),
+    DocumentLinkProvider: (services) => new WireloftDocumentLinkProvider(services.shared.naming.Closures),
+  },
+});
+
+const sharedEditorModule: Module<EditorSharedServices, PartialLangiumSharedServices> = {
+  lsp: {
+    LanguageServer: (services) => new WireloftLanguageServer(services),
+    WorkspaceSymbolProvider: (services) =>
+      new WireloftWorkspaceSymbolProvider(
+        () => services.workspace.LangiumDocuments,
+        services.lsp.FuzzyMatcher,
+      ),
+  },
+  workspace: {
+    WorkspaceManager: (services) => new WireloftWorkspaceManager(services),
+  },
+};
+
+export function createEditorServices(
+  context: DefaultSharedModuleContext,
+  world: EditorWorld,
+): { shared: EditorSharedServices; Wireloft: EditorServices } {
+  const languageWorld: World = {
+    root: (uri) => workspaceRoot(shared, uri),
+    today: world.today,
+    surroundings: { refusal: () => undefined },
+  };
+  const shared: EditorSharedServices = inject(
+    createDefaultSharedModule(context),
+    WireloftGeneratedSharedModule,
+    sharedModule(languageWorld),
+    sharedEditorModule,
+  );
+  const Wireloft: EditorServices = inject(
+    createDefaultModule({ shared }),
+    WireloftGeneratedModule,
+    languageModule,
+    editorModule(world),
+  );
+  shared.ServiceRegistry.register(Wireloft);
+  return { shared, Wireloft };
+}
