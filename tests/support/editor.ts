@@ -102,6 +102,7 @@ export class FakeEditor {
     const editor = new FakeEditor(client, shared, texts);
     await client.sendRequest(InitializeRequest.type, {
       processId: null,
+      // eslint-disable-next-line @typescript-eslint/no-deprecated -- the protocol's type still asks for it
       rootUri: null,
       capabilities: { textDocument: { completion: { completionItem: { snippetSupport: true } } } },
       workspaceFolders: [{ uri: FOLDER, name: 'boats' }],
