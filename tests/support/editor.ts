@@ -143,6 +143,12 @@ export class FakeEditor {
     return done;
   }
 
+  /** Waits until everything that an edit touches has been checked, closed files included. */
+  async settled(): Promise<void> {
+    await this.shared.workspace.WorkspaceLock.read(() => Promise.resolve());
+    await new Promise((resolve) => setTimeout(resolve, 20));
+  }
+
   /** The last diagnostics of a file, open or not. */
   diagnostics(path: string): readonly Diagnostic[] {
     return this.published.get(uriOf(path))?.diagnostics ?? [];

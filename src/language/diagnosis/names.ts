@@ -192,6 +192,17 @@ export function unknownNames(
   return problems;
 }
 
+/** What no missing file could declare: only the library does, or a model that is there. */
+const BUNDLED: ReadonlySet<string> = new Set([
+  'MediumDecl',
+  'ClassDecl',
+  'ExposureDecl',
+  'FuseTypeDecl',
+  'PortItem',
+  'PositionDecl',
+  'VesselDecl',
+]);
+
 function unknownName(
   error: LinkingError,
   closure: Closure,
@@ -201,7 +212,7 @@ function unknownName(
   const { info } = error;
   const text = info.reference.$refText;
   const type = typeOf(info);
-  const inMissing = closure.missing.length > 0 && type !== 'PortItem' && type !== 'PositionDecl';
+  const inMissing = closure.missing.length > 0 && !BUNDLED.has(type);
   if (closure.suspended.has(text) || inMissing || hangsOnUnknown(info, type)) return [];
   const place = placeOfCst(AstUtils.getDocument(info.container).uri.toString(), info.reference.$refNode);
   const kind = KINDS[type] ?? 'thing';

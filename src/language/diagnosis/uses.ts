@@ -77,7 +77,8 @@ function useProblem(
     const paths = others
       .map((other) => closures.document(other))
       .flatMap((other) => (other ? [relativePath(document.uri, other.uri)] : []));
-    const meant = nearest(path, paths);
+    const stem = path.replace(/\.loft$/, '');
+    const meant = nearest(path, paths) ?? paths.find((other) => stem.length > 2 && other.startsWith(stem));
     const missing =
       closure && closure.missing.length > 0
         ? ' Names that it may declare are not reported as unknown meanwhile.'

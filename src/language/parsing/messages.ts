@@ -38,6 +38,7 @@ const firsts = (paths: readonly (readonly TokenType[])[]): TokenType[] =>
 
 export class WireloftParserMessages implements IParserErrorMessageProvider {
   buildMismatchTokenMessage({ expected, actual }: { expected: TokenType; actual: IToken }): string {
+    if (expected.name === 'EOF') return this.buildNotAllInputParsedMessage({ firstRedundant: actual });
     return `Expected ${tokenName(expected)}, found ${found(actual)}.`;
   }
 
