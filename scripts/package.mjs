@@ -14,9 +14,10 @@ await ensureBuilt();
 
 const manifest = JSON.parse(readFileSync(at('package.json'), 'utf8'));
 const { contributes } = manifest;
-/** @type {string[]} every file that the manifest promises, and the server that the client starts */
+/** @type {string[]} every file that the manifest promises, and the servers that the clients start */
 const promised = [
   manifest.main,
+  manifest.browser,
   manifest.icon,
   ...(contributes.languages ?? []).flatMap((/** @type {any} */ it) => [
     it.configuration,
@@ -26,6 +27,7 @@ const promised = [
   ...(contributes.grammars ?? []).map((/** @type {any} */ it) => it.path),
   ...(contributes.snippets ?? []).map((/** @type {any} */ it) => it.path),
   'dist/extension/server.cjs',
+  'dist/extension/worker.js',
   'dist/THIRD-PARTY-NOTICES.txt',
 ]
   .filter((path) => path !== undefined)

@@ -12,7 +12,7 @@ import { fingerprint, isFresh, markFresh } from './stamps.mjs';
  * }} Bundle
  */
 
-/** @type {readonly Bundle[]} a bundle for a web worker is one more row, with platform 'browser' */
+/** @type {readonly Bundle[]} */
 const bundles = [
   {
     entry: 'src/cli/main.ts',
@@ -37,6 +37,19 @@ const bundles = [
     output: 'dist/extension/server.cjs',
     format: 'cjs',
     platform: 'node',
+  },
+  {
+    entry: 'src/extension/web.ts',
+    output: 'dist/extension/web.js',
+    format: 'cjs',
+    platform: 'browser',
+    external: ['vscode'],
+  },
+  {
+    entry: 'src/extension/server/worker.ts',
+    output: 'dist/extension/worker.js',
+    format: 'iife',
+    platform: 'browser',
   },
 ];
 
@@ -106,7 +119,7 @@ function buildOptions(bundle) {
     platform: bundle.platform,
     target: bundle.platform === 'node' ? 'node20.19' : 'es2022',
     // The module build of a package bundles smaller than its older one.
-    mainFields: ['module', 'main'],
+    mainFields: bundle.platform === 'node' ? ['module', 'main'] : ['browser', 'module', 'main'],
     inject: [at('src/language/polyfill.ts')],
     ...(bundle.external ? { external: bundle.external } : {}),
     ...(bundle.banner ? { banner: { js: bundle.banner } } : {}),

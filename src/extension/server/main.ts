@@ -1,0 +1,10 @@
+/** The language server as a process: an editor's, or `wireloft lsp --stdio`. The arguments say how to reach it. */
+import '../../language/polyfill.js';
+import { NodeFileSystem } from 'langium/node';
+import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
+import { DiskAndEditorFiles, EditorFiles } from './files.js';
+import { startServer } from './start.js';
+
+const connection = createConnection(ProposedFeatures.all);
+const files = new DiskAndEditorFiles(NodeFileSystem.fileSystemProvider(), new EditorFiles(connection));
+startServer(connection, { fileSystemProvider: () => files });

@@ -1,0 +1,12 @@
+/** The language server in a web worker, for an editor in a browser. */
+import '../../language/polyfill.js';
+import { BrowserMessageReader, BrowserMessageWriter, createConnection } from 'vscode-languageserver/browser';
+import { EditorFiles } from './files.js';
+import { startServer } from './start.js';
+
+/** The worker's own end of its channel; the project's types are those of Node, which has none. */
+declare const self: ConstructorParameters<typeof BrowserMessageReader>[0];
+
+const connection = createConnection(new BrowserMessageReader(self), new BrowserMessageWriter(self));
+const files = new EditorFiles(connection);
+startServer(connection, { fileSystemProvider: () => files });
