@@ -11,7 +11,7 @@ import { deviceSpot } from './conditions.js';
 import { createHosting, type Hosting } from './hosting.js';
 import { createNearest, type Nearest } from './nearest.js';
 import { answerFrom, unknownAnswer, type Question } from './steps.js';
-import { busWays, networkWays, ownWays, USER_DATA, type Means } from './ways.js';
+import { busWays, networkWays, ownWays, unlinked, USER_DATA, type Means } from './ways.js';
 
 export interface Sharing {
   readonly answer: (screen: string, source: string, signal: string, off?: ReadonlySet<string>) => ViewAnswer;
@@ -71,7 +71,8 @@ export function createSharing(vessel: Vessel, lookup: Lookup, wiring: Wiring, et
     const own = ownWays(means, question);
     const first = answerFrom(question, own);
     if (first.visible === true) return first;
-    return answerFrom(question, [...own, ...networkWays(means, question), ...busWays(means, question)]);
+    const attempts = [...own, ...networkWays(means, question), ...busWays(means, question)];
+    return answerFrom(question, attempts.length > 0 ? attempts : [unlinked(means, question)]);
   };
 
   const work = (

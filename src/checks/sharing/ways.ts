@@ -1,5 +1,5 @@
 /** The three ways to a screen, tried in order: its own port, the ethernet network, a bus. */
-import { covers } from '../../vessel/signals.js';
+import { covers, meet } from '../../vessel/signals.js';
 import { listOf } from '../../vessel/words.js';
 import { isPointToPoint, type Plug } from './hosting.js';
 import { hasEthernet } from '../network/ethernet.js';
@@ -60,16 +60,18 @@ export function ownWays(means: Means, q: Question): readonly Attempt[] {
   const refused = refusedAt(means, q.source, q.screen);
   if (refused !== undefined)
     return [{ by: 'own', conditions: [gives(means, q), refused], path: [], needsPowered: [] }];
-  const maybe =
-    means.hosting.mayBeLinked(q.source, isPointToPoint) && means.hosting.plugsOf(q.source).length === 0;
-  return [
-    {
-      by: 'own',
-      conditions: [gives(means, q), notLinked(means, q, maybe), shows(means, q, 'own')],
-      path: [],
-      needsPowered: [],
-    },
-  ];
+  const model = means.lookup.modelOf(q.source);
+  const given = model?.gives.some((give) => meet(give.signal, q.signal)) ?? false;
+  const pluggable = model?.ports.some((port) => isPointToPoint(port.medium)) ?? false;
+  return given && pluggable ? [unlinked(means, q)] : [];
+}
+
+/** The attempt of a source that is plugged into nothing that could help. */
+export function unlinked(means: Means, q: Question): Attempt {
+  const open = means.hosting.mayBeLinked(q.source, isPointToPoint);
+  const maybe = open && means.hosting.plugsOf(q.source).length === 0;
+  const conditions = [gives(means, q), notLinked(means, q, maybe), shows(means, q, 'own')];
+  return { by: 'own', conditions, path: [], needsPowered: [] };
 }
 
 /** A link at the source that cannot be made as it is written, to the given device or to any. */
@@ -121,11 +123,8 @@ export function networkWays(means: Means, q: Question): readonly Attempt[] {
     .plugsOf(q.source)
     .filter((plug) => plug.other.device !== q.screen)
     .map((plug) => hosted(means, q, plug));
-  const isUserData =
-    model?.class === 'display' &&
-    USER_DATA.some((signal) => covers(signal, q.signal) || covers(q.signal, signal));
-  const given =
-    model?.gives.some((give) => covers(give.signal, q.signal) || covers(q.signal, give.signal)) ?? false;
+  const isUserData = model?.class === 'display' && USER_DATA.some((signal) => meet(signal, q.signal));
+  const given = model?.gives.some((give) => meet(give.signal, q.signal)) ?? false;
   if (hasEthernet(model) && (given || isUserData)) {
     attempts.push(onNetwork(means, q, given ? gives(means, q) : shares(means, q.source, q)));
   } else if (isUserData) {

@@ -2,11 +2,10 @@
 import type { Backbone, End } from '../../vessel/model.js';
 import type { Lookup } from '../../vessel/lookup.js';
 import { compareText } from '../../vessel/words.js';
-import type { Spot } from '../../vessel/origin.js';
-import type { BusMember, WiredBackbone } from '../analysis.js';
+import type { Origin, Spot } from '../../vessel/origin.js';
+import type { BusMember, PortOfDevice, WiredBackbone } from '../analysis.js';
 import { grouped, offerOf } from './ends.js';
 import type { Ledger } from './ledger.js';
-import type { SupplyEnd } from './supply.js';
 import { endText, type Problem } from './wiring.js';
 
 interface Place {
@@ -20,7 +19,7 @@ interface Place {
 export function resolveBuses(
   lookup: Lookup,
   backbones: readonly Backbone[],
-  supply: SupplyEnd,
+  taps: ReadonlyMap<Origin, PortOfDevice | undefined>,
   ledger: Ledger,
   problems: Problem[],
 ): readonly WiredBackbone[] {
@@ -87,11 +86,7 @@ export function resolveBuses(
   return backbones.map((backbone) => ({
     backbone,
     members: [...(members.get(backbone)?.values() ?? [])],
-    taps: backbone.items.flatMap((item) =>
-      item.kind === 'tap'
-        ? [supply(item.from, 'from', { origin: item.origin, part: 'from' }, `backbone ${backbone.name}`)]
-        : [],
-    ),
+    taps: backbone.items.flatMap((item) => (item.kind === 'tap' ? [taps.get(item.origin)] : [])),
     open: open.has(backbone),
   }));
 }

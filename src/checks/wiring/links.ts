@@ -6,7 +6,7 @@ import type { Link, Port } from '../../vessel/model.js';
 import type { Lookup } from '../../vessel/lookup.js';
 import { compareText } from '../../vessel/words.js';
 import type { Spot } from '../../vessel/origin.js';
-import { fit, isLinkable, talks, talksTo } from './fit.js';
+import { fit, groupOf, isLinkable, talks, talksTo } from './fit.js';
 import { grouped, offerOf, type Offer } from './ends.js';
 import type { Ledger } from './ledger.js';
 import { endText, type Problem, type ResolvedLink } from './wiring.js';
@@ -54,7 +54,9 @@ export function resolveLinks(
   const reserved = ready.filter((settled) => reserve(settled, ledger, outcomes, problems));
   for (const settled of reserved) allocate(settled, ledger, outcomes, problems);
   const ids = new Map<string, number>();
-  const named = new Map(sorted.map((link) => [link, unique(identity(lookup, link), ids)]));
+  const named = new Map(
+    sorted.map((link) => [link, unique(identity(lookup, link, outcomes.get(link)), ids)]),
+  );
   return links.map((link) =>
     wired(link, outcomes.get(link) ?? { state: 'open' }, named.get(link) ?? link.origin),
   );
@@ -324,13 +326,16 @@ function other(side: Side): Side {
  * A link's name from its two ends: the port is part of it where only one could be meant, and left out where the tool chose
  * among like ones, so that one more link renames none.
  */
-function identity(lookup: Lookup, link: Link): string {
+function identity(lookup: Lookup, link: Link, outcome: Outcome | undefined): string {
   const name = (side: Side): string => {
     const end = link[side];
-    if (end.device === undefined || end.port !== undefined) return endText(end);
-    const ports = (lookup.modelOf(end.device)?.ports ?? []).filter((port) => isLinkable(port.medium));
-    const [port] = ports;
-    return ports.length === 1 && port !== undefined ? `${end.device}.${port.name}` : end.device;
+    const port = outcome?.[side];
+    const model = end.device === undefined ? undefined : lookup.modelOf(end.device);
+    if (end.device === undefined || end.port !== undefined || port === undefined || model === undefined)
+      return endText(end);
+    const group = groupOf(model, port);
+    const alike = model.ports.filter((one) => groupOf(model, one) === group);
+    return alike.length === 1 ? `${end.device}.${port.name}` : end.device;
   };
   return [name('a'), name('b')].sort(compareText).join('--');
 }

@@ -15,11 +15,15 @@ export function resolveWiring(vessel: Vessel, lookup: Lookup): Wiring {
   const problems: Problem[] = [];
   const ledger = createLedger();
   const links = resolveLinks(lookup, vessel.links, ledger, problems);
-  const taps = vessel.backbones.flatMap((backbone) =>
-    backbone.items.flatMap((item) => (item.kind === 'tap' ? [item.from] : [])),
-  );
+  const taps = [...vessel.backbones]
+    .sort((x, y) => compareText(x.origin, y.origin))
+    .flatMap(({ name, items }) =>
+      items.flatMap((item) =>
+        item.kind === 'tap' ? [{ from: item.from, origin: item.origin, backbone: name }] : [],
+      ),
+    );
   const supply = resolveSupply(lookup, vessel.feeds, taps, ledger, problems);
-  const backbones = resolveBuses(lookup, vessel.backbones, supply.end, ledger, problems);
+  const backbones = resolveBuses(lookup, vessel.backbones, supply.taps, ledger, problems);
 
   const uses = new Map<string, { readonly what: string; readonly spot: Spot }[]>();
   const use = (at: PortOfDevice | undefined, what: string, spot: Spot): void => {

@@ -2,7 +2,7 @@
 import type { End, Feed, Port } from '../../vessel/model.js';
 import type { Lookup } from '../../vessel/lookup.js';
 import { compareText } from '../../vessel/words.js';
-import type { Spot } from '../../vessel/origin.js';
+import type { Origin, Spot } from '../../vessel/origin.js';
 import type { PortOfDevice, WiredFeed } from '../analysis.js';
 import { dcDirection, sidesOf } from './fit.js';
 import { grouped, offerOf } from './ends.js';
@@ -10,24 +10,26 @@ import type { Ledger } from './ledger.js';
 import { endText, type Problem } from './wiring.js';
 
 /** Settles one end of a supply conductor; undefined where it is not to be settled. */
-export type SupplyEnd = (
-  end: End,
-  role: 'from' | 'to',
-  at: Spot,
-  otherEnd: string,
-) => PortOfDevice | undefined;
+type SettleEnd = (end: End, role: 'from' | 'to', at: Spot, otherEnd: string) => PortOfDevice | undefined;
+
+/** Where a backbone is fed from. */
+export interface Tap {
+  readonly from: End;
+  readonly origin: Origin;
+  readonly backbone: string;
+}
 
 interface Supply {
   readonly feeds: readonly WiredFeed[];
-  /** For the taps of backbones, which come after the feeds. */
-  readonly end: SupplyEnd;
+  /** The ports of the taps, by their origins. */
+  readonly taps: ReadonlyMap<Origin, PortOfDevice | undefined>;
 }
 
 /** Settle every feed of a vessel, ports that are written first. */
 export function resolveSupply(
   lookup: Lookup,
   feeds: readonly Feed[],
-  taps: readonly End[],
+  taps: readonly Tap[],
   ledger: Ledger,
   problems: Problem[],
 ): Supply {
@@ -37,7 +39,7 @@ export function resolveSupply(
     note(left, feed.from);
     for (const end of feed.to) note(entered, end);
   }
-  for (const end of taps) note(left, end);
+  for (const tap of taps) note(left, tap.from);
   const none: ReadonlySet<string> = new Set();
 
   const candidates = (end: End, role: 'from' | 'to'): readonly Port[] | undefined => {
@@ -50,7 +52,7 @@ export function resolveSupply(
     return fitting.length > 0 ? fitting : offer.ports;
   };
 
-  const settleEnd: SupplyEnd = (end, role, at, otherEnd) => {
+  const settleEnd: SettleEnd = (end, role, at, otherEnd) => {
     const ports = candidates(end, role);
     const { device } = end;
     if (ports === undefined || device === undefined) return undefined;
@@ -91,6 +93,7 @@ export function resolveSupply(
   const sorted = [...feeds].sort((x, y) => compareText(x.origin, y.origin));
   const from = new Map<Feed, PortOfDevice | undefined>();
   const to = new Map<Feed, (PortOfDevice | undefined)[]>();
+  const tapped = new Map<Origin, PortOfDevice | undefined>();
   for (const written of [true, false]) {
     for (const feed of sorted) {
       if ((feed.from.port !== undefined) === written) {
@@ -111,6 +114,13 @@ export function resolveSupply(
         ends[index] = settleEnd(end, 'to', { origin: feed.origin, part: toPart(index) }, endText(feed.from));
       });
     }
+    for (const tap of taps) {
+      if ((tap.from.port !== undefined) !== written) continue;
+      tapped.set(
+        tap.origin,
+        settleEnd(tap.from, 'from', { origin: tap.origin, part: 'from' }, `backbone ${tap.backbone}`),
+      );
+    }
   }
   return {
     feeds: feeds.map((feed) => ({
@@ -118,7 +128,7 @@ export function resolveSupply(
       from: from.get(feed),
       to: feed.to.map((_, index) => to.get(feed)?.[index]),
     })),
-    end: settleEnd,
+    taps: tapped,
   };
 }
 

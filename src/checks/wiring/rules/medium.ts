@@ -28,13 +28,22 @@ function text(medium: MediumProblem['aMedium']): string {
   return medium === undefined ? 'of another medium' : mediumText(medium);
 }
 
+/** What each end has, where it has one medium only. */
+function offers({ a, b, aMedium, bMedium }: MediumProblem): string {
+  const each = [
+    aMedium === undefined ? [] : [`${a} has ${text(aMedium)}`],
+    bMedium === undefined ? [] : [`${b} has ${text(bMedium)}`],
+  ].flat();
+  return each.length === 0 ? '' : `: ${each.join(', ')}`;
+}
+
 function message(problem: MediumProblem): string {
   const { a, b, aMedium, bMedium } = problem;
   switch (problem.why) {
     case 'different':
       return `${a} is ${text(aMedium)} and ${b} is ${text(bMedium)}: their plugs do not meet. Link ports of one medium.`;
     case 'no-fit':
-      return `${a} and ${b} have no ports that go together${aMedium === undefined && bMedium === undefined ? '' : `: ${bMedium === undefined ? a : b} offers ${text(bMedium ?? aMedium)}`}. Link ports of one medium, or put a device between them that has both.`;
+      return `${a} and ${b} have no ports that go together${offers(problem)}. Link ports of one medium, or put a device between them that has both.`;
     case 'not-by-link':
       return aMedium === 'nmea2000' || bMedium === 'nmea2000'
         ? `${a} -- ${b}: NMEA 2000 devices do not link to each other; each takes a tee on a backbone. Write "tee" for each in a backbone.`
