@@ -6,10 +6,12 @@ export const libraryFiles: readonly { readonly name: string; readonly text: stri
 // catalogue. No prices here.
 
 // ---------------------------------------------------------------- NMEA 2000 (IEC 61162-3)
+// The standard's micro and mini plugs are screwed together and sealed.
 
 /// Micro plugs, 22 AWG. Length and current: NMEA 2000. Resistance of one conductor from memory; 53 to 58 ohm per km are printed.
 cable Nmea2000Light : nmea2000 {
   title "Light NMEA 2000 cable"
+  sealed
   resistance 57 ohm per km per conductor
   carries 3 A
   longest 100 m
@@ -20,6 +22,7 @@ cable Nmea2000Light : nmea2000 {
 /// Resistance derived from the copper.
 cable Nmea2000Mid : nmea2000 {
   title "Mid NMEA 2000 cable"
+  sealed
   resistance 14 ohm per km per conductor
   carries 4 A
   longest 200 m
@@ -29,6 +32,7 @@ cable Nmea2000Mid : nmea2000 {
 /// Mini plugs, power pair of 16 AWG. Length and current: NMEA 2000. Resistance derived from the copper.
 cable Nmea2000Heavy : nmea2000 {
   title "Heavy NMEA 2000 cable"
+  sealed
   resistance 14 ohm per km per conductor
   carries 8 A
   longest 200 m
