@@ -13,6 +13,8 @@ export interface Snippet {
   readonly words: readonly string[];
   /** The name it is kept under; the vessel's own file where none is given. */
   readonly file: string;
+  /** It has a name, so it goes with the one before it. */
+  readonly named: boolean;
   readonly text: string;
 }
 
@@ -32,6 +34,7 @@ export function snippetsOf(page: string): readonly Snippet[] {
     return {
       line: page.slice(0, match.index).split('\n').length,
       words: words.filter((word) => word !== named),
+      named: named !== undefined,
       file: named?.slice('file='.length) ?? OWN_FILE,
       text: match[2] ?? '',
     };
