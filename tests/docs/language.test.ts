@@ -3,7 +3,7 @@ import { readFileSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { AstUtils, EmptyFileSystem, URI } from 'langium';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { WireloftAstReflection, type WireloftAstType } from '../../src/language/generated/ast.js';
+import { WireloftAstReflection } from '../../src/language/generated/ast.js';
 import { createCoreServices } from '../../src/language/module.js';
 import { keywordsOf } from '../../src/language/parsing/tokens.js';
 import * as words from '../../src/language/typing/words.js';
@@ -71,7 +71,8 @@ describe('docs/language.md', () => {
       .getAllTypes()
       .filter((type) => reflection.getAllSubTypes(type).filter((sub) => sub !== type).length === 0);
     const missing = constructs.filter((type) => !shown.has(type) && !LIBRARY_ONLY.has(type));
-    expect(missing satisfies string[] as (keyof WireloftAstType)[]).toEqual([]);
+    expect(constructs.length).toBeGreaterThan(80);
+    expect(missing).toEqual([]);
   });
 
   it('has every word of the language', () => {
