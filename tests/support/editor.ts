@@ -3,7 +3,6 @@
  * for the cursor.
  */
 import { PassThrough } from 'node:stream';
-import { EmptyFileSystem, URI, type FileSystemNode, type FileSystemProvider } from 'langium';
 import {
   createProtocolConnection,
   StreamMessageReader,
@@ -24,39 +23,10 @@ import {
 } from 'vscode-languageserver-protocol';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { startServer } from '../../src/extension/server/start.js';
+import { memoryFiles } from './files.js';
 import type { EditorSharedServices } from '../../src/language/editor/module.js';
 
 const FOLDER = 'file:///boats';
-
-/** A file system that holds its files in memory, by URI. */
-function memoryFiles(texts: ReadonlyMap<string, string>): FileSystemProvider {
-  const read = (uri: URI): Promise<string> => {
-    const text = texts.get(uri.toString());
-    return text === undefined
-      ? Promise.reject(new Error(`no file ${uri.toString()}`))
-      : Promise.resolve(text);
-  };
-  const list = (uri: URI): Promise<FileSystemNode[]> => {
-    const prefix = `${uri.toString().replace(/\/$/, '')}/`;
-    const entries = new Map<string, boolean>();
-    for (const file of texts.keys()) {
-      if (!file.startsWith(prefix)) continue;
-      const [name = '', ...rest] = file.slice(prefix.length).split('/');
-      entries.set(name, rest.length > 0);
-    }
-    const node = ([name, folder]: [string, boolean]): FileSystemNode => ({
-      isFile: !folder,
-      isDirectory: folder,
-      uri: URI.parse(prefix + name),
-    });
-    return Promise.resolve([...entries].map(node));
-  };
-  return Object.assign(EmptyFileSystem.fileSystemProvider(), {
-    readFile: read,
-    readDirectory: list,
-    stat: (uri: URI) => Promise.resolve({ isFile: texts.has(uri.toString()), isDirectory: false, uri }),
-  });
-}
 
 /** A text with its cursor taken out. */
 export function cursorIn(text: string): { text: string; position: Position } {

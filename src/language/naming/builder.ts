@@ -40,8 +40,7 @@ export class WireloftDocumentBuilder extends DefaultDocumentBuilder {
     await this.parse(documents, options, cancelToken);
     const all = [...documents, ...(await this.loadUsed(documents, options, cancelToken))];
     const building = new Set(all.map((document) => document.uri.toString()));
-    for (const document of this.affected(building))
-      if (!building.has(document.uri.toString())) all.push(document);
+    for (const document of this.affected()) if (!building.has(document.uri.toString())) all.push(document);
     await super.buildDocuments(all, options, cancelToken);
   }
 
@@ -92,7 +91,7 @@ export class WireloftDocumentBuilder extends DefaultDocumentBuilder {
   }
 
   /** Resets the documents that are touched by what changed since the last build, and returns them. */
-  private affected(building: ReadonlySet<string>): LangiumDocument[] {
+  private affected(): LangiumDocument[] {
     const documents = this.services.workspace.LangiumDocuments;
     const changed = new Set<string>();
     const renamed = new Set<string>();
@@ -135,7 +134,7 @@ export class WireloftDocumentBuilder extends DefaultDocumentBuilder {
     const result: LangiumDocument[] = [];
     for (const document of documents.all) {
       const uri = document.uri.toString();
-      if (changed.has(uri) || building.has(uri)) continue;
+      if (changed.has(uri)) continue;
       if (relinked.has(uri) || (touched.has(uri) && refersInto(document, changed)))
         this.resetToState(document, DocumentState.ComputedScopes);
       else if (touched.has(uri)) this.resetToState(document, DocumentState.IndexedReferences);
