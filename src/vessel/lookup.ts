@@ -28,10 +28,13 @@ export function createLookup(vessel: Vessel): Lookup {
   const zones = byName(vessel.zones);
   const backbones = byName(vessel.backbones);
   const ports = new Map<Model, ReadonlyMap<string, Port>>();
-  const modelOf = (name: string): Model | undefined => {
-    const first = devices.get(name)?.models[0];
-    return first === undefined ? undefined : own(vessel.models, first);
-  };
+  const bases = new Map<string, Model>();
+  for (const device of devices.values()) {
+    const [first] = device.models;
+    const model = first === undefined ? undefined : own(vessel.models, first);
+    if (model !== undefined) bases.set(device.name, model);
+  }
+  const modelOf = (name: string): Model | undefined => bases.get(name);
   return {
     device: (name) => devices.get(name),
     modelOf,

@@ -207,7 +207,8 @@ export function createSharing(vessel: Vessel, lookup: Lookup, wiring: Wiring, et
     off: ReadonlySet<string>,
     hearing: boolean,
   ): ViewAnswer => {
-    const key = [hearing ? 'hear' : 'show', screen, source, signal, ...[...off].sort()].join('\n');
+    const without = off.size === 0 ? '' : [...off].sort().join('\n');
+    const key = `${hearing ? 'hear' : 'show'}\n${screen}\n${source}\n${signal}\n${without}`;
     let answer = remembered.get(key);
     if (answer === undefined) remembered.set(key, (answer = work(screen, source, signal, off, hearing)));
     return answer;

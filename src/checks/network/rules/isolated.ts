@@ -58,9 +58,11 @@ export const isolated = rule(
         report.unknown(at, `whether ${device.name} reaches its family: a link is not settled`);
         continue;
       }
-      const others = (members.get(family) ?? []).filter((name) => name !== device.name);
-      const lacking = lacks(context, device.name, model.shows, others.slice(0, LOOKED_AT));
-      const joint = others.map((name) => sharing.nearest.joint(name)).find((port) => port !== undefined);
+      const kin = members.get(family) ?? [];
+      const others = kin.slice(0, LOOKED_AT + 1).filter((name) => name !== device.name);
+      const lacking = lacks(context, device.name, model.shows, others);
+      const joint = firstOf(others, (name) => sharing.nearest.joint(name));
+      const named = listOf(others.length > 3 ? [...others.slice(0, 3), `${kin.length - 4} more`] : others);
       const remedy =
         joint === undefined
           ? `Join it to ${listOf(others, 'or', 3)} with a switch.`
@@ -71,7 +73,7 @@ export const isolated = rule(
           : 'so nothing is shared with it';
       report.find({
         severity: lacking.length > 0 ? 'warning' : 'information',
-        message: `${device.name} has no ethernet path to its family ${family} (${listOf(others, 'and', 3)}), ${loss}. ${remedy}`,
+        message: `${device.name} has no ethernet path to its family ${family} (${named}), ${loss}. ${remedy}`,
         at,
         related: others.slice(0, 3).map((name) => ({
           at: deviceSpot(lookup.device(name), name),
@@ -81,6 +83,15 @@ export const isolated = rule(
     }
   },
 );
+
+/** The first result that there is. */
+function firstOf<T, R>(items: readonly T[], work: (item: T) => R | undefined): R | undefined {
+  for (const item of items) {
+    const result = work(item);
+    if (result !== undefined) return result;
+  }
+  return undefined;
+}
 
 /** What a device shows and does not get from others of its family, as "radar of dome". */
 function lacks(

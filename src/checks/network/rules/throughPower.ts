@@ -4,7 +4,9 @@ import { deviceSpot } from '../../sharing/conditions.js';
 import { rule } from '../../rule.js';
 
 /** How far from a screen its dependants are looked for. */
-const NEARBY = 48;
+const NEARBY = 16;
+/** How many dependants on one side are named. */
+const NAMED = 2;
 
 /**
  * `net/through-power`: what a screen shows comes through another screen, and is lost when that one is off. The screen that
@@ -54,7 +56,9 @@ function victimsOf(context: Context, device: string): readonly Victim[] {
       .flatMap((name) => sharing.standsFor(name, undefined)),
   );
   sides.forEach((side, index) => {
+    const enough = victims.length + NAMED;
     for (const screen of side) {
+      if (victims.length >= enough) break;
       if ((lookup.modelOf(screen)?.shows.length ?? 0) === 0) continue;
       const lost = offered
         .flatMap((list, other) => (other === index ? [] : list.slice(0, NEARBY)))
