@@ -121,8 +121,8 @@ describe('a random tree in a random layout', () => {
         const { parserErrors, lexerErrors } = parser.parse<Spec>(text);
         const wrong = parserErrors.length + lexerErrors.length > 0;
         seen[wrong ? 'broken' : 'whole']++;
-        if (formatted.startsWith('zone before  exposed\n')) seen.above++;
-        if (formatted.endsWith('\nzone after  exposed\n')) seen.below++;
+        if (formatted.startsWith('zone before exposed\n')) seen.above++;
+        if (formatted.endsWith('\nzone after exposed\n')) seen.below++;
       }),
       { numRuns: runs },
     );
@@ -144,7 +144,7 @@ describe('a random tree in a random layout', () => {
         if (parser.parse(statement).parserErrors.length === 0) return;
         cutOff++;
         const text = `zone  before   exposed\n  ${statement}\nzone   after  exposed\n`;
-        expect(format(text, services)).toContain(`zone before  exposed\n  ${statement}\nzone `);
+        expect(format(text, services)).toContain(`zone before exposed\n  ${statement}\nzone `);
       }),
       { numRuns: runs },
     );

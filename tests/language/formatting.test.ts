@@ -207,8 +207,8 @@ describe('comments', () => {
 
 describe('syntax errors', () => {
   it('leave their own statement as it is and no other', () => {
-    expect(format(text('zone a  exposed', 'device   b :   at x', '  zone c   exposed'), services)).toBe(
-      text('zone a  exposed', 'device   b :   at x', 'zone c  exposed'),
+    expect(format(text('zone a exposed', 'device   b :   at x', '  zone c   exposed'), services)).toBe(
+      text('zone a exposed', 'device   b :   at x', 'zone c exposed'),
     );
     expect(
       format(
@@ -216,13 +216,13 @@ describe('syntax errors', () => {
         services,
       ),
     ).toBe(
-      text('zone a  exposed', 'model X : display {', '   title  "A"', '// in', 'zone b  exposed aft 1 m'),
+      text('zone a exposed', 'model X : display {', '   title  "A"', '// in', 'zone b exposed aft 1 m'),
     );
     expect(format(text('zone  a exposed', ' ]  ;', 'zone  b exposed'), services)).toBe(
-      text('zone a  exposed', ' ]  ;', 'zone b  exposed'),
+      text('zone a exposed', ' ]  ;', 'zone b exposed'),
     );
     expect(format('zone  a exposed ]\nzone  b exposed', services)).toBe(
-      'zone  a exposed ]\nzone b  exposed\n',
+      'zone  a exposed ]\nzone b exposed\n',
     );
     expect(format('device  a :', services)).toBe('device  a :\n');
   });
@@ -231,7 +231,7 @@ describe('syntax errors', () => {
     for (const noise of ['"open', '/* open', '{{{', 'a-b', '12/24 V', '5,5 m', '}', '5..', '€', '::']) {
       const source = `zone  a exposed\n${noise}\nzone  b exposed\n`;
       expect(format(source, services).replace(/\s/g, ''), noise).toBe(source.replace(/\s/g, ''));
-      expect(format(source, services), noise).toContain('zone a  exposed');
+      expect(format(source, services), noise).toContain('zone a exposed');
     }
   });
 });

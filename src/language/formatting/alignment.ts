@@ -124,7 +124,8 @@ function alignColumns(run: readonly Line[], flat: Flat, gaps: (Gap | undefined)[
       const own = line.indent + flat.width(line.first, index - 1) + flat.before(index) + member.added;
       return [{ member, index, own }];
     });
-    const column = here.reduce((most, { own }) => Math.max(most, own), 0);
+    const wide = here.length > 1 && here.some(({ member, index }) => member.line.item?.wide.includes(index));
+    const column = here.reduce((most, { own }) => Math.max(most, own), 0) + (wide ? 1 : 0);
     for (const { member, index, own } of here) {
       const more = column - own;
       member.width += more;

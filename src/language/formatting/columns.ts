@@ -13,6 +13,8 @@ interface Layout {
   readonly columns: readonly Place[];
   /** Features of which every value is set apart by two spaces. */
   readonly apart?: readonly string[];
+  /** The same, but only where the column is shared. */
+  readonly wide?: readonly string[];
   /** Keywords with no space before them. */
   readonly tight?: readonly string[];
   /** A node that has this feature has no columns: it would push those of its neighbours too far. */
@@ -24,7 +26,7 @@ const keyAndValue: Layout = { run: 'value', columns: ['second'] };
 const signals: Layout = { run: 'signals', columns: ['second'] };
 
 const layouts: Readonly<Record<string, Layout>> = {
-  ZoneDecl: { run: 'zone', columns: [{ feature: 'exposure' }, { feature: 'clauses' }], apart: ['exposure'] },
+  ZoneDecl: { run: 'zone', columns: [{ feature: 'exposure' }, { feature: 'clauses' }], wide: ['exposure'] },
   RunDecl: {
     run: 'run',
     columns: [{ keyword: '--' }, { feature: 'length' }, { feature: 'conduit' }, { feature: 'loom' }],
@@ -75,11 +77,13 @@ export interface Columns {
   readonly stops: readonly Stop[];
   /** Offsets of what is set apart by two spaces. */
   readonly apart: readonly number[];
+  /** Offsets of what is set apart in a column that is shared. */
+  readonly wide: readonly number[];
   /** Offsets of what has no space before it. */
   readonly tight: readonly number[];
 }
 
-const none: Columns = { run: undefined, stops: [], apart: [], tight: [] };
+const none: Columns = { run: undefined, stops: [], apart: [], wide: [], tight: [] };
 
 export function columnsOf(node: AstNode): Columns {
   const cst = node.$cstNode;
@@ -90,19 +94,21 @@ export function columnsOf(node: AstNode): Columns {
     return inner.run === undefined ? inner : { ...inner, run: `add ${inner.run}` };
   }
   if (!cst || !layout) return none;
-  const apart = (layout.apart ?? []).flatMap((name) =>
-    GrammarUtils.findNodesForProperty(cst, name).map((found) => found.offset),
-  );
-  const tight = (layout.tight ?? []).flatMap((keyword) =>
-    GrammarUtils.findNodesForKeyword(cst, keyword).map((found) => found.offset),
-  );
+  const values = (names: readonly string[] = []): number[] =>
+    names.flatMap((name) => GrammarUtils.findNodesForProperty(cst, name).map((found) => found.offset));
+  const keywords = (words: readonly string[] = []): number[] =>
+    words.flatMap((word) => GrammarUtils.findNodesForKeyword(cst, word).map((found) => found.offset));
   const alone =
     layout.unless !== undefined &&
     layout.unless in node &&
     node[layout.unless as keyof AstNode] !== undefined;
-  return alone
-    ? { run: layout.run, stops: [], apart, tight }
-    : { run: layout.run, stops: layout.columns.map((place) => offsetOf(place, cst)), apart, tight };
+  return {
+    run: layout.run,
+    stops: alone ? [] : layout.columns.map((place) => offsetOf(place, cst)),
+    apart: values(layout.apart),
+    wide: values(layout.wide),
+    tight: keywords(layout.tight),
+  };
 }
 
 function offsetOf(place: Place, cst: CstNode): Stop {

@@ -13,6 +13,8 @@ export interface Item {
   readonly stops: readonly (number | undefined)[];
   /** What has two spaces before it, or none. */
   readonly apart: readonly number[];
+  /** What has two spaces before it in a column that is shared. */
+  readonly wide: readonly number[];
   readonly tight: readonly number[];
 }
 
@@ -122,6 +124,7 @@ function itemOf(node: AstNode, first: number, last: number, pieces: Pieces, find
       stop === 'second' ? secondWord(pieces, first, last) : stop === undefined ? stop : find(stop),
     ),
     apart: columns.apart.flatMap((offset) => find(offset) ?? []),
+    wide: columns.wide.flatMap((offset) => find(offset) ?? []),
     tight: columns.tight.flatMap((offset) => find(offset) ?? []),
   };
 }
