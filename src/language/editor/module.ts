@@ -18,6 +18,7 @@ import {
   type AddedSharedServices,
   type World,
 } from '../module.js';
+import { WireloftHoverProvider } from './hover/provider.js';
 import { WireloftDocumentLinkProvider } from './links.js';
 import {
   WireloftDefinitionProvider,
@@ -52,6 +53,8 @@ const editorModule = (world: EditorWorld): Module<EditorServices, PartialLangium
       ),
   },
   lsp: {
+    HoverProvider: (services) =>
+      new WireloftHoverProvider(services.shared.naming.Closures, services.shared.analysis.Analyses),
     Formatter: (services) => new WireloftFormatter(services),
     DefinitionProvider: (services) => new WireloftDefinitionProvider(services.shared.naming.Closures),
     ReferencesProvider: (services) => new WireloftReferencesProvider(services.shared.naming.Closures),

@@ -1,0 +1,173 @@
+/** Hover: answers the question that is asked at a place. */
+import { AstUtils, GrammarAST, type AstNode, type LangiumDocument, type MaybePromise } from 'langium';
+import type { HoverProvider } from 'langium/lsp';
+import { MarkupKind, type Hover, type HoverParams } from 'vscode-languageserver';
+import type { Port } from '../../../vessel/model.js';
+import type { Analyses, VesselAnalysis } from '../../analysis/analyses.js';
+import * as ast from '../../generated/ast.js';
+import { docOf } from '../../lowering/doc.js';
+import { lowerCable, lowerFamily, lowerModel } from '../../lowering/models.js';
+import type { Closures } from '../../naming/closures.js';
+import { leafAt, targetAt, type Target } from '../occurrences.js';
+import { bold, markdown, portFacts, type Card } from './card.js';
+import { deviceCard, portCard } from './devices.js';
+import { cableCard, familyCard, modelCard } from './goods.js';
+import { fileCard, isLibraryDeclared, libraryCard } from './library.js';
+import { needCard, paneCard } from './needs.js';
+import { linkCard, runCard, zoneCard } from './places.js';
+import { keywordCard, quantityCard, ruleCard, wireCard } from './words.js';
+
+export class WireloftHoverProvider implements HoverProvider {
+  constructor(
+    private readonly closures: Closures,
+    private readonly analyses: Analyses,
+  ) {}
+
+  getHoverContent(document: LangiumDocument, params: HoverParams): MaybePromise<Hover | undefined> {
+    const offset = document.textDocument.offsetAt(params.position);
+    const leaf = leafAt(document, offset);
+    if (!leaf || leaf.hidden) return undefined;
+    const target = targetAt(document, offset);
+    const found = this.analyses.of(document.uri.toString());
+    const card = target
+      ? this.named(target, leaf.astNode, found)
+      : this.unnamed(document, leaf.astNode, leaf.text, leaf.grammarSource, found);
+    if (!card) return undefined;
+    return {
+      contents: { kind: MarkupKind.Markdown, value: markdown(card) },
+      range: (target?.cst ?? leaf).range,
+    };
+  }
+
+  /** The card of a declaration, asked for at its name or at a name that leads to it. */
+  private named({ node, number }: Target, at: AstNode, found: VesselAnalysis | undefined): Card | undefined {
+    const doc = docOf(node);
+    if (ast.isPortName(node) || ast.isPortRange(node)) {
+      const device = ast.isEnd(at) ? at.device.ref?.name : undefined;
+      const port = ast.isPortName(node) ? node.name : (number ?? node.first);
+      return (
+        (device !== undefined && found && portCard(device, port, found.analysis)) || this.portOfModel(node)
+      );
+    }
+    if (ast.isModelDecl(node)) {
+      const model = lowerModel(node, '');
+      return model && modelCard(model, doc);
+    }
+    if (ast.isCableDecl(node)) {
+      const cable = lowerCable(node, '');
+      return cable && cableCard(cable, doc);
+    }
+    if (isLibraryDeclared(node))
+      return libraryCard(node, ast.isSignalDecl(node) ? this.covered(node, at) : [], doc);
+    if (!found) return undefined;
+    const { analysis } = found;
+    const { vessel } = analysis;
+    if (ast.isFamilyDecl(node)) return familyCard(lowerFamily(node, ''), vessel, doc);
+    if (ast.isDeviceDecl(node)) {
+      const device = vessel.devices.find((d) => d.name === node.name);
+      return device && deviceCard(device, analysis);
+    }
+    if (ast.isZoneDecl(node)) {
+      const zone = vessel.zones.find((z) => z.name === node.name);
+      return zone && zoneCard(zone, analysis, doc);
+    }
+    if (ast.isRunDecl(node)) {
+      const run = vessel.runs.find((r) => r.name === node.name);
+      return run && runCard(run, analysis, doc);
+    }
+    if (ast.isPane(node)) return this.pane(node, found);
+    if (ast.isVesselDecl(node)) return vesselCard(found, doc);
+    if ('name' in node && typeof node.name === 'string')
+      return { heading: `${node.$type.replace(/Decl$/, '').toLowerCase()} **${node.name}**`, lines: [], doc };
+    return undefined;
+  }
+
+  /** Keywords, quantities, rule codes, and declarations without a name. */
+  private unnamed(
+    document: LangiumDocument,
+    node: AstNode,
+    text: string,
+    source: GrammarAST.AbstractElement | undefined,
+    found: VesselAnalysis | undefined,
+  ): Card | undefined {
+    if (ast.isQuantity(node) || ast.isInterval(node)) return quantityCard(node);
+    if (ast.isWireSize(node)) return wireCard(node);
+    if (ast.isAllow(node) && text.includes('/')) return ruleCard(text);
+    if (ast.isUseDecl(node)) return this.file(document, node);
+    const origin = found && originOf(node, found);
+    if (origin !== undefined && found) {
+      const card = ast.isLinkDecl(node)
+        ? linkCard(origin, found.analysis, docOf(node))
+        : ast.isRunDecl(node)
+          ? this.run(origin, found, node)
+          : undefined;
+      if (card && (text === '--' || text === 'link' || text === 'run')) return card;
+    }
+    const need = AstUtils.getContainerOfType(node, ast.isNeedDecl);
+    if (need && found && ['need', 'show', 'hear', 'last', 'spare', 'cost'].includes(text)) {
+      const of = originOf(need, found);
+      const card = of === undefined ? undefined : needCard(of, found.analysis, docOf(need));
+      if (card) return card;
+    }
+    return source && GrammarAST.isKeyword(source) ? keywordCard(text, node) : undefined;
+  }
+
+  private run(origin: string, found: VesselAnalysis, node: ast.RunDecl): Card | undefined {
+    const run = found.analysis.vessel.runs.find((r) => r.origin === origin);
+    return run && runCard(run, found.analysis, docOf(node));
+  }
+
+  private pane(node: ast.Pane, found: VesselAnalysis): Card | undefined {
+    const view = found.analysis.vessel.views.find((v) => v.name === node.$container.title);
+    const pane = view?.panes.find((p) => p.name === node.name);
+    return view && pane && paneCard(view, pane, found.analysis);
+  }
+
+  private file(document: LangiumDocument, node: ast.UseDecl): Card | undefined {
+    const uri = this.closures
+      .facts(document)
+      .uses.find((use) => use.node === node)
+      ?.target.uri?.toString();
+    const used = uri === undefined ? undefined : this.closures.document(uri);
+    return used && fileCard(node.path, this.closures.facts(used));
+  }
+
+  private covered(node: ast.SignalDecl, at: AstNode): string[] {
+    const names = this.closures.closureOf(AstUtils.getDocument(at).uri.toString())?.names.signal.keys() ?? [];
+    return [...names].filter((name) => name.startsWith(`${node.name}.`));
+  }
+
+  private portOfModel(node: ast.PortName | ast.PortRange): Card | undefined {
+    const model = AstUtils.getContainerOfType(node, ast.isModelDecl);
+    const lowered = model && lowerModel(model, '');
+    const name = ast.isPortName(node) ? node.name : node.first;
+    const port = lowered?.ports.find((p) => p.name === name);
+    return port && modelPortCard(lowered?.name ?? '', node.$cstNode?.text ?? name, port);
+  }
+}
+
+const modelPortCard = (model: string, name: string, port: Port): Card => ({
+  heading: bold(`${model}.${name}`),
+  lines: [portFacts(port)],
+});
+
+function originOf(node: AstNode, found: VesselAnalysis): string | undefined {
+  for (const [origin, other] of found.places.origins()) if (other === node) return origin;
+  return undefined;
+}
+
+function vesselCard(found: VesselAnalysis, doc: string | undefined): Card {
+  const { analysis } = found;
+  const { vessel } = analysis;
+  const judged = analysis.needs.filter((need) => need.met !== null);
+  return {
+    heading: `vessel ${bold(vessel.name)}`,
+    lines: [
+      vessel.title ?? '',
+      `${vessel.zones.length} zones, ${vessel.devices.length} devices, ${vessel.links.length} links, ${vessel.feeds.length} feeds`,
+      `${judged.filter((need) => need.met).length} of ${judged.length} needs met, ${analysis.needs.length - judged.length} not judged`,
+      `${analysis.counts.error} errors, ${analysis.counts.warning} warnings, ${analysis.counts.unknown} unknown`,
+    ],
+    doc,
+  };
+}
