@@ -1,0 +1,108 @@
+/** Findings as a good compiler prints them. */
+import type { Place } from '../../vessel/origin.js';
+import { count, listOf } from '../../vessel/words.js';
+import type { ProjectReport } from '../../language/project/report.js';
+import type { Paint } from '../terminal/colours.js';
+import { displayPath } from '../terminal/paths.js';
+import { printable } from '../terminal/printable.js';
+import { excerpt } from './excerpt.js';
+import { lineReader, type LineReader } from './lines.js';
+import { allProblems, allUnknowns, totals, type Found } from './totals.js';
+
+export interface TextOptions {
+  /** Paths are given relative to it. */
+  readonly folder: string;
+  readonly paint: Paint;
+  /** Columns that a quoted line may take. */
+  readonly columns: number;
+}
+
+/** The whole report, with a line end at its end. */
+export function checkText(report: ProjectReport, options: TextOptions): string {
+  const lines = lineReader(report);
+  const blocks = allProblems(report).map((found) => problemBlock(found, lines, options));
+  const unknown = unknownBlock(report, options);
+  return [...blocks, ...(unknown.length > 0 ? [unknown] : []), [lastLine(report, options)]]
+    .map((block) => `${block.join('\n')}\n`)
+    .join('\n');
+}
+
+function problemBlock({ problem, option }: Found, lines: LineReader, options: TextOptions): string[] {
+  const { paint } = options;
+  const severity = paint.severity(problem.severity, problem.severity);
+  const where = paint.bold(placeText(problem.place, options));
+  const variant = option === null ? '' : ` (with option ${printable(option)})`;
+  const preferred = problem.fixes.find((fix) => fix.preferred) ?? problem.fixes[0];
+  return [
+    `${where} ${severity} ${problem.rule}: ${printable(problem.message)}${variant}`,
+    ...quotedLine(problem.place, lines, options, (marks) => paint.severity(problem.severity, marks)),
+    ...problem.related.flatMap((related) => [
+      `  ${placeText(related.place, options)}: ${printable(related.message)}`,
+      ...quotedLine(related.place, lines, options, paint.dim),
+    ]),
+    ...(preferred ? [`  ${paint.good('repair:')} ${printable(preferred.title)}`] : []),
+    ...(problem.waived === null ? [] : [`  ${paint.dim('waived:')} ${printable(problem.waived)}`]),
+  ];
+}
+
+function quotedLine(
+  place: Place,
+  lines: LineReader,
+  options: TextOptions,
+  paint: (marks: string) => string,
+): string[] {
+  const line = lines(place.file, place.range.start.line);
+  if (line === undefined || line.trim() === '') return [];
+  const number = String(place.range.start.line + 1).padStart(5);
+  const quote = excerpt(line, place.range, Math.max(20, options.columns - number.length - 3));
+  const bar = options.paint.dim('|');
+  return [
+    `${options.paint.dim(number)} ${bar} ${quote.line}`,
+    `${' '.repeat(number.length)} ${bar} ${paint(quote.marks)}`,
+  ];
+}
+
+/** `examples/kittiwake.loft:12:3`, counted from one as editors do. */
+function placeText(place: Place, options: TextOptions): string {
+  const { line, character } = place.range.start;
+  return `${printable(displayPath(place.file, options.folder))}:${line + 1}:${character + 1}`;
+}
+
+/** What could not be judged, one line a rule. */
+function unknownBlock(report: ProjectReport, options: TextOptions): string[] {
+  const byRule = new Map<string, string[]>();
+  for (const { unknown } of allUnknowns(report)) {
+    const missing = byRule.get(unknown.rule);
+    if (missing) missing.push(unknown.missing);
+    else byRule.set(unknown.rule, [unknown.missing]);
+  }
+  if (byRule.size === 0) return [];
+  const rows = [...byRule].map(([rule, missing]) => {
+    const times = missing.length === 1 ? '' : ` (${missing.length})`;
+    return `  ${rule}${times}: ${printable(listOf([...new Set(missing)], 'and', 4))}`;
+  });
+  return [options.paint.bold('Not judged, because the spec does not say enough:'), ...rows];
+}
+
+function lastLine(report: ProjectReport, { paint }: TextOptions): string {
+  const counts = totals(report);
+  const bases = report.vessels.filter((vessel) => vessel.option === null).length;
+  const variants = report.vessels.length - bases;
+  const checked = [
+    ...(bases > 0 ? [count(bases, 'vessel')] : []),
+    ...(variants > 0 ? [count(variants, 'option')] : []),
+    ...(report.files.length > 0 ? [count(report.files.length, bases > 0 ? 'other file' : 'file')] : []),
+  ];
+  const rulesRun = Math.max(0, ...report.vessels.map((vessel) => vessel.rulesRun));
+  const errors = count(counts.error, 'error');
+  const warnings = count(counts.warning, 'warning');
+  const parts = [
+    count(rulesRun, 'rule'),
+    counts.error > 0 ? paint.severity('error', errors) : errors,
+    counts.warning > 0 ? paint.severity('warning', warnings) : warnings,
+    `${counts.information} information`,
+    `${counts.waived} waived`,
+    `${counts.unknown} unknown`,
+  ];
+  return `Checked ${listOf(checked)}: ${parts.join(', ')}.`;
+}

@@ -1,0 +1,11 @@
+/** Every list that there is, in the order of the help. */
+import { CABLES } from './cables.js';
+import { COVERAGE } from './coverage.js';
+import type { ListKind } from './listing.js';
+import { NEEDS } from './needs.js';
+import { PARTS } from './parts.js';
+import { PORTS } from './ports.js';
+import { SOURCES } from './sources.js';
+import { VIEWS } from './views.js';
+
+export const LIST_KINDS: readonly ListKind[] = [VIEWS, SOURCES, PORTS, PARTS, CABLES, NEEDS, COVERAGE];

@@ -1,0 +1,70 @@
+import type { VesselReport } from '../../language/project/report.js';
+import { count } from '../../vessel/words.js';
+import { open } from '../project.js';
+import { quoted } from '../terminal/arguments.js';
+import { paintFor, type ColourChoice } from '../terminal/colours.js';
+import type { Invocation } from '../terminal/command.js';
+import { displayPath } from '../terminal/paths.js';
+import { printable } from '../terminal/printable.js';
+import { STATUS, UsageError, type Status, type World } from '../terminal/world.js';
+import { csv, json } from './data.js';
+import { LIST_KINDS } from './kinds.js';
+import type { PlaceOf } from './listing.js';
+import { markdown, table } from './table.js';
+
+export async function runList(invocation: Invocation, world: World): Promise<Status> {
+  const [what, file = ''] = invocation.arguments;
+  const kind = LIST_KINDS.find((candidate) => candidate.what === what);
+  if (!kind) throw new UsageError(`There is no list ${quoted(what ?? '')}.`);
+  const { report, unreadable } = await open([file], invocation, world);
+  if (unreadable.length > 0) return STATUS.usage;
+  const vessel = onlyVessel(report.vessels, file, world);
+  const placeOf: PlaceOf = (spot) => {
+    const place = vessel.places.find(spot);
+    return place && { file: displayPath(place.file, world.folder), range: place.range };
+  };
+  const listed = kind.list(vessel, placeOf);
+  switch (invocation.value('format')) {
+    case 'json':
+      world.out.write(json(kind, listed));
+      break;
+    case 'csv':
+      world.out.write(csv(kind, listed));
+      break;
+    case 'markdown':
+      world.out.write(markdown(kind, listed));
+      break;
+    default: {
+      const colour = (invocation.value('color') ?? 'auto') as ColourChoice;
+      world.out.write(table(kind, listed, paintFor(colour, world.out, world.environment), world.out.columns));
+    }
+  }
+  warn(vessel, file, world);
+  return STATUS.clean;
+}
+
+function onlyVessel(vessels: readonly VesselReport[], file: string, world: World): VesselReport {
+  const [first, ...others] = vessels.filter((vessel) => vessel.option === null);
+  if (!first)
+    throw new UsageError(
+      `${quoted(file)} has no vessel. Give the file that declares one, or a file that is aboard one.`,
+    );
+  if (others.length > 0) {
+    const files = [first, ...others].map((vessel) => printable(displayPath(vessel.file, world.folder)));
+    throw new UsageError(
+      `${quoted(file)} has ${files.length} vessels: give one of ${files.slice(0, 8).join(', ')}.`,
+    );
+  }
+  return first;
+}
+
+/** A list of a spec with errors is true of what could be read, and no more; who reads it should know. */
+function warn(vessel: VesselReport, file: string, world: World): void {
+  const errors = vessel.problems.filter(
+    (problem) => problem.severity === 'error' && problem.waived === null,
+  ).length;
+  if (errors > 0)
+    world.error.write(
+      `wireloft: the spec has ${count(errors, 'error')}; "wireloft check ${printable(file)}" shows them.\n`,
+    );
+}

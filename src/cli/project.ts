@@ -1,0 +1,58 @@
+/** Opens and checks what a command was given. */
+import { statSync } from 'node:fs';
+import { resolve } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import type { ProjectReport, Unreadable } from '../language/project/report.js';
+import { dateOption, quoted } from './terminal/arguments.js';
+import type { Invocation } from './terminal/command.js';
+import { displayPath } from './terminal/paths.js';
+import { printable } from './terminal/printable.js';
+import { startProgress } from './terminal/progress.js';
+import { UsageError, type World } from './terminal/world.js';
+
+export interface Opened {
+  readonly report: ProjectReport;
+  readonly unreadable: readonly Unreadable[];
+  /** The folder that no "use" may lead out of. */
+  readonly root: string;
+}
+
+/**
+ * Reads the options that concern every command that opens a project, opens it, and names on the error stream what could not be read.
+ * @throws UsageError for a date or a root that is none
+ */
+export async function open(paths: readonly string[], invocation: Invocation, world: World): Promise<Opened> {
+  const root = invocation.value('root');
+  const today = invocation.value('today');
+  const options = {
+    ...(root === undefined ? {} : { root: folderOption('root', root, world.folder) }),
+    today: today === undefined ? world.today : dateOption('today', today),
+  };
+  const progress = startProgress(world.error, `Checking ${paths.join(' ')} ...`);
+  try {
+    const [{ openProject }, { URI }] = await Promise.all([
+      import('../language/project/open.js'),
+      import('vscode-uri'),
+    ]);
+    const { report, unreadable, shared } = await openProject(
+      paths.map((path) => resolve(world.folder, path)),
+      options,
+    );
+    progress.clear();
+    for (const { path, message } of unreadable)
+      world.error.write(`wireloft: ${printable(nameOf(path, world))}: ${printable(message)}\n`);
+    const anywhere = URI.file(world.folder);
+    return { report, unreadable, root: shared.world.root(anywhere).fsPath };
+  } finally {
+    progress.clear();
+  }
+}
+
+const nameOf = (path: string, world: World): string => displayPath(pathToFileURL(path).href, world.folder);
+
+function folderOption(name: string, value: string, folder: string): string {
+  const path = resolve(folder, value);
+  if (!statSync(path, { throwIfNoEntry: false })?.isDirectory())
+    throw new UsageError(`--${name} ${quoted(value)} is no folder.`);
+  return path;
+}

@@ -1,0 +1,289 @@
+/** A boat with one of everything that the terminal prints, by hand. */
+import type { ViewAnswer } from '../../src/checks/analysis.js';
+import type { ProjectReport } from '../../src/language/project/report.js';
+import type { Link } from '../../src/vessel/model.js';
+import {
+  analysisOf,
+  deviceOf,
+  fileUri,
+  findingOf,
+  place,
+  placesOf,
+  portOf,
+  problem,
+  projectReport,
+  vesselOf,
+  vesselReport,
+} from './reports.js';
+
+const SPEC = `vessel Kittiwake
+device plotter : Tern13 at helm
+device bow : Tern8 at bow
+link keel -- bow.sonar
+need bow show keel
+link bow -- hub.1 using Patch allow cable/not-sealed because "bench test"
+`;
+const CATALOGUE = `family Tern\n\tmodel Tern8 : display { colour 1 }\n`;
+
+const keelOnPlotter: ViewAnswer = {
+  screen: 'plotter',
+  source: 'keel',
+  signal: 'sonar.side',
+  visible: true,
+  verdict: 'reached',
+  by: 'own',
+  path: ['keel', 'plotter'],
+  needsPowered: [],
+  reason: null,
+  nearest: null,
+  hops: [
+    { device: 'plotter', port: 'sonar', why: 'linked to its port sonar', spot: { origin: 'device plotter' } },
+  ],
+};
+const keelOnBow: ViewAnswer = {
+  ...keelOnPlotter,
+  screen: 'bow',
+  visible: false,
+  verdict: 'grade-refused',
+  by: null,
+  path: [],
+  reason: 'bow.sonar accepts standard grade, and keel is high-definition',
+  nearest: 'link it to plotter.sonar, which accepts hd',
+  hops: [
+    { device: 'keel', port: 'plug', why: 'linked to bow.sonar', spot: { origin: 'link keel' } },
+    { device: 'bow', port: 'sonar', why: 'accepts standard grade', spot: { origin: 'device bow' } },
+  ],
+};
+const camOnBow: ViewAnswer = {
+  ...keelOnBow,
+  source: 'cam',
+  signal: 'video',
+  visible: null,
+  verdict: 'unknown',
+  reason: 'Cam says no port',
+  hops: [{ device: 'cam', port: undefined, why: 'Cam says no port', spot: { origin: 'device cam' } }],
+};
+
+const keelLink: Link = {
+  origin: 'link keel',
+  a: { device: 'keel', port: undefined, portUnresolved: false },
+  b: { device: 'bow', port: 'sonar', portUnresolved: false },
+  cable: undefined,
+  joins: [],
+  by: [],
+  lengthMetres: undefined,
+  label: 'T1',
+  existing: false,
+};
+
+/** A refused grade with the need that fails by it, a waived cable, a catalogue with a fault of its own, and things not known. */
+export function kittiwake(): ProjectReport {
+  const grade = 'bow cannot host keel: its port sonar accepts standard grade, keel is high-definition.';
+  const analysis = analysisOf(
+    {
+      vessel: vesselOf({
+        name: 'Kittiwake',
+        devices: [
+          deviceOf('plotter', 'Tern13', 'helm'),
+          deviceOf('bow', 'Tern8', 'bow'),
+          deviceOf('keel', 'BeamHD', 'bow'),
+        ],
+      }),
+      screens: ['plotter', 'bow'],
+      sources: [
+        { source: 'keel', signal: 'sonar.side', grade: 'hd' },
+        { source: 'cam', signal: 'video', grade: undefined },
+      ],
+      links: [
+        {
+          link: keelLink,
+          medium: 'transducer',
+          a: { device: 'keel', port: portOf({ name: 'plug', medium: 'transducer' }) },
+          b: { device: 'bow', port: portOf({ name: 'sonar', medium: 'transducer' }) },
+        },
+      ],
+      ports: [
+        {
+          device: 'hub',
+          port: portOf({ name: '1', medium: 'ethernet', sealed: true }),
+          on: [{ what: 'bow.net', spot: { origin: 'link net' } }],
+        },
+        { device: 'hub', port: portOf({ name: '2', medium: 'ethernet' }), on: [] },
+        { device: 'radio', port: portOf({ name: 'fist', medium: 'own', ownPlug: 'handset' }), on: [] },
+      ],
+      cables: [
+        {
+          link: keelLink,
+          id: 'bow.sonar--keel.plug',
+          cable: 'Ext',
+          zones: ['bow', 'helm'],
+          runs: [],
+          neededMetres: 6.504,
+          routeMetres: 6.504,
+          statedMetres: undefined,
+          pieces: [5, 2],
+          captiveMetres: undefined,
+          unknown: undefined,
+        },
+        {
+          link: {
+            ...keelLink,
+            origin: 'link net',
+            a: { device: undefined, port: undefined, portUnresolved: false },
+            label: undefined,
+          },
+          id: 'bow.net--hub.1',
+          cable: undefined,
+          zones: [],
+          runs: [],
+          neededMetres: undefined,
+          routeMetres: undefined,
+          statedMetres: undefined,
+          pieces: [],
+          captiveMetres: 9,
+          unknown: 'cam has no zone',
+        },
+      ],
+      needs: [
+        {
+          index: 0,
+          spot: { origin: 'need 1' },
+          text: 'bow show keel',
+          met: false,
+          reason: keelOnBow.reason,
+          answers: [keelOnBow],
+        },
+        {
+          index: 1,
+          spot: { origin: 'need 2' },
+          text: 'house last 6 h',
+          met: null,
+          reason: 'not judged yet',
+          answers: [],
+        },
+      ],
+      findings: [
+        findingOf({ rule: 'sonar/host-grade', at: { origin: 'link keel', part: 'b' }, message: grade }),
+        findingOf({ rule: 'need/not-met', at: { origin: 'need 1' }, message: 'bow does not show keel.' }),
+        findingOf({
+          rule: 'cable/not-sealed',
+          at: { origin: 'link net' },
+          message: 'Patch is not sealed.',
+          waived: 'bench test',
+        }),
+      ],
+      unknowns: [
+        { rule: 'cable/fill', at: { origin: 'device bow' }, missing: 'Patch has no od' },
+        { rule: 'cable/fill', at: { origin: 'link net' }, missing: 'Ext has no od' },
+        { rule: 'place/ingress', at: { origin: 'link net' }, missing: 'Cam has no ingress' },
+      ],
+      coverage: () => ({
+        device: [{ name: 'bow', covered: true, by: ['bow show keel'], spot: { origin: 'device bow' } }],
+        link: [{ id: 'bow.net--hub.1', covered: false, by: [], spot: { origin: 'link net' } }],
+      }),
+      parts: () => [
+        {
+          kind: 'device',
+          model: 'Tern8',
+          title: '8-inch, "sunlight" display',
+          part: '-TRN-8',
+          lengthMetres: undefined,
+          quantity: 1,
+          unitPrice: 1200,
+          totalPrice: 1200,
+          currency: 'USD',
+          existing: false,
+        },
+        {
+          kind: 'cable',
+          model: 'Patch',
+          title: undefined,
+          part: undefined,
+          lengthMetres: 2,
+          quantity: 3,
+          unitPrice: null,
+          totalPrice: null,
+          currency: null,
+          existing: false,
+        },
+        {
+          kind: 'device',
+          model: 'OldWind',
+          title: '=cmd()',
+          part: undefined,
+          lengthMetres: undefined,
+          quantity: 1,
+          unitPrice: null,
+          totalPrice: null,
+          currency: null,
+          existing: true,
+        },
+      ],
+    },
+    [keelOnPlotter, keelOnBow, camOnBow],
+  );
+  const vessel = vesselReport({
+    analysis,
+    places: placesOf({
+      'device plotter': place('kittiwake.loft', 1, 7, 14),
+      'device bow': place('kittiwake.loft', 2, 7, 10),
+      'link keel': place('kittiwake.loft', 3, 0, 22),
+      'link keel b': place('kittiwake.loft', 3, 13, 22),
+      'need 1': place('kittiwake.loft', 4, 0, 18),
+      'link net': place('kittiwake.loft', 5, 0, 17),
+    }),
+    problems: [
+      problem({
+        rule: 'sonar/host-grade',
+        message: grade,
+        place: place('kittiwake.loft', 3, 13, 22),
+        related: [{ place: place('tern models.loft', 1, 1, 12), message: 'Tern8 is declared here.' }],
+        fixes: [
+          { title: 'Leave it out', preferred: false, edits: [] },
+          {
+            title: 'Link it to plotter.sonar',
+            preferred: true,
+            edits: [{ place: place('kittiwake.loft', 3, 13, 16), text: 'plotter' }],
+          },
+        ],
+      }),
+      problem({
+        rule: 'need/not-met',
+        message: 'bow does not show keel.',
+        place: place('kittiwake.loft', 4, 0, 18),
+      }),
+      problem({
+        rule: 'cable/not-sealed',
+        severity: 'warning',
+        message: 'Patch is not sealed.',
+        place: place('kittiwake.loft', 5, 0, 17),
+        waived: 'bench test',
+      }),
+      problem({
+        rule: 'syntax',
+        severity: 'error',
+        message: 'A name is wanted.',
+        place: place('kittiwake.loft', 0, 16, 16),
+      }),
+    ],
+  });
+  return projectReport([vessel], { 'kittiwake.loft': SPEC, 'tern models.loft': CATALOGUE }, [
+    {
+      file: fileUri('tern models.loft'),
+      problems: [
+        problem({
+          rule: 'type/class-property',
+          severity: 'warning',
+          message: 'A display has no colour.',
+          place: place('tern models.loft', 1, 25, 31),
+        }),
+        problem({
+          rule: 'unused/model',
+          severity: 'information',
+          message: 'Nothing uses Tern8.',
+          place: place('tern models.loft', 1, 7, 12),
+        }),
+      ],
+    },
+  ]);
+}

@@ -1,0 +1,223 @@
+import stringWidth from 'string-width';
+import { describe, expect, it } from 'vitest';
+import { csv, json } from '../../src/cli/list/data.js';
+import { LIST_KINDS } from '../../src/cli/list/kinds.js';
+import { columnsFor, type Listed, type ListKind } from '../../src/cli/list/listing.js';
+import { markdown, table } from '../../src/cli/list/table.js';
+import { PLAIN } from '../../src/cli/terminal/colours.js';
+import { kittiwake } from './boats.js';
+import { documented, faults } from './schemas.js';
+
+const vessel = kittiwake().vessels[0];
+
+function listed(what: string): { kind: ListKind; list: Listed } {
+  const kind = LIST_KINDS.find((candidate) => candidate.what === what);
+  if (!kind || !vessel) throw new Error(`There is no list of ${what}.`);
+  return { kind, list: kind.list(vessel, (spot) => vessel.places.find(spot)) };
+}
+
+function rows(what: string): Record<string, unknown>[] {
+  const { kind, list } = listed(what);
+  return JSON.parse(json(kind, list)) as Record<string, unknown>[];
+}
+
+describe.each(LIST_KINDS.map((kind) => kind.what))('list %s', (what) => {
+  it('has the JSON that its schema says', () => {
+    const all = rows(what);
+    expect(all.length).toBeGreaterThan(0);
+    const validate = documented(`list-${what}.schema.json`);
+    expect(faults(validate, all)).toEqual([]);
+    const [first = {}] = all;
+    for (const field of Object.keys(first)) {
+      const rest = Object.fromEntries(Object.entries(first).filter(([name]) => name !== field));
+      expect(faults(validate, [rest]), `without ${field}`).not.toEqual([]);
+    }
+  });
+
+  it('has its columns as fields', () => {
+    const { kind } = listed(what);
+    const fields = columnsFor(kind, 'data').map((column) => column.field);
+    expect(Object.keys(rows(what)[0] ?? {})).toEqual([...fields, ...Object.keys(kind.detailSchema ?? {})]);
+    expect(fields.filter((field) => !/^[a-z][a-zA-Z]*$/.test(field))).toEqual([]);
+  });
+});
+
+describe('list views', () => {
+  it('has exactly the fields of the format', () => {
+    const [own, , , unknown] = rows('views');
+    expect(own).toEqual({
+      screen: 'plotter',
+      source: 'keel',
+      signal: 'sonar.side',
+      visible: true,
+      verdict: 'reached',
+      by: 'own',
+      path: ['keel', 'plotter'],
+      needsPowered: [],
+      reason: null,
+      hops: [
+        {
+          device: 'plotter',
+          port: 'sonar',
+          why: 'linked to its port sonar',
+          file: 'file:///boats/kittiwake.loft',
+          range: { start: { line: 1, character: 7 }, end: { line: 1, character: 14 } },
+        },
+      ],
+    });
+    expect(unknown).toMatchObject({ screen: 'bow', source: 'cam', visible: null, verdict: 'unknown' });
+    expect(unknown?.['hops']).toEqual([
+      { device: 'cam', port: null, why: 'Cam says no port', file: null, range: null },
+    ]);
+  });
+
+  it('is a table for a reader', () => {
+    const { kind, list } = listed('views');
+    expect(table(kind, list, PLAIN, undefined)).toBe(
+      `Screen   Source  Signal      Shows    By   Path, or why not
+-------  ------  ----------  -------  ---  -------------------------------------------------------------
+plotter  keel    sonar.side  yes      own  keel - plotter
+plotter  cam     video       no            cam is linked to nothing
+bow      keel    sonar.side  no            bow.sonar accepts standard grade, and keel is high-definition
+bow      cam     video       unknown       Cam says no port
+
+4 views: 1 visible, 2 not, 1 unknown.
+`,
+    );
+  });
+});
+
+describe('the other lists', () => {
+  it('say what is known and leave open what is not', () => {
+    expect(rows('sources')).toEqual([
+      {
+        source: 'keel',
+        model: 'BeamHD',
+        zone: 'bow',
+        signal: 'sonar.side',
+        grade: 'hd',
+        seenBy: ['plotter'],
+        unknownOn: [],
+      },
+      {
+        source: 'cam',
+        model: null,
+        zone: null,
+        signal: 'video',
+        grade: null,
+        seenBy: [],
+        unknownOn: ['bow'],
+      },
+    ]);
+    expect(
+      rows('ports').map((row) => [row['device'], row['port'], row['plug'], row['free'], row['on']]),
+    ).toEqual([
+      ['hub', '1', null, false, ['bow.net']],
+      ['hub', '2', null, true, []],
+      ['radio', 'fist', 'handset', true, []],
+    ]);
+    expect(rows('cables')).toMatchObject([
+      {
+        id: 'bow.sonar--keel.plug',
+        from: 'keel.plug',
+        to: 'bow.sonar',
+        label: 'T1',
+        neededMetres: 6.504,
+        piecesMetres: [5, 2],
+        captiveMetres: null,
+        unknown: null,
+      },
+      {
+        id: 'bow.net--hub.1',
+        from: '?',
+        to: 'bow.sonar',
+        label: null,
+        medium: null,
+        neededMetres: null,
+        captiveMetres: 9,
+        unknown: 'cam has no zone',
+      },
+    ]);
+    expect(rows('needs')).toEqual([
+      {
+        need: 'bow show keel',
+        met: false,
+        reason: 'bow.sonar accepts standard grade, and keel is high-definition',
+        file: 'file:///boats/kittiwake.loft',
+        line: 5,
+      },
+      { need: 'house last 6 h', met: null, reason: 'not judged yet', file: null, line: null },
+    ]);
+    expect(rows('coverage')).toEqual([
+      { kind: 'device', name: 'bow', covered: true, by: ['bow show keel'] },
+      { kind: 'link', name: 'bow.net--hub.1', covered: false, by: [] },
+    ]);
+  });
+
+  it('never count a missing price as nought', () => {
+    const { list } = listed('parts');
+    expect(list.summary).toBe('3 lines, together 1200 USD; 1 without a price.');
+    expect(rows('parts')[1]).toMatchObject({ unitPrice: null, totalPrice: null, currency: null });
+  });
+});
+
+describe('comma-separated values', () => {
+  const { kind, list } = listed('parts');
+  const text = csv(kind, list);
+
+  it('follow RFC 4180', () => {
+    expect(text.split('\r\n')).toEqual([
+      'kind,model,title,part,lengthMetres,quantity,unitPrice,totalPrice,currency,existing',
+      'device,Tern8,"8-inch, ""sunlight"" display",\'-TRN-8,,1,1200,1200,USD,false',
+      'cable,Patch,,,2,3,,,,false',
+      "device,OldWind,'=cmd(),,,1,,,,true",
+      '',
+    ]);
+  });
+
+  it.each(['=1+1', '+1', '-1', '@x', '\tx', '\rx'])('make %j harmless', (title) => {
+    const only = { kind: 'device', model: 'M', title, quantity: -1 };
+    const cells = csv(kind, { rows: [only], summary: '' }).split('\r\n')[1] ?? '';
+    expect(cells).toContain(`'${title}`);
+    expect(cells.split(',')[5]).toBe('-1');
+  });
+});
+
+describe('tables', () => {
+  const { kind, list } = listed('views');
+
+  it.each([100, 80, 60])('fit %d columns', (width) => {
+    const text = table(kind, list, PLAIN, width);
+    const body = text.split('\n').slice(0, -3);
+    expect(Math.max(...body.map((line) => stringWidth(line)))).toBeLessThanOrEqual(width);
+    // Nothing is lost by wrapping: every word of a cell is still there.
+    for (const word of 'bow.sonar accepts standard grade, and keel is high-definition'.split(' '))
+      expect(text).toContain(word);
+  });
+
+  it('keep columns aligned under wide characters', () => {
+    const wide = {
+      ...list,
+      rows: list.rows.map((row, index) => (index === 0 ? { ...row, screen: '船橋' } : row)),
+    };
+    const lines = table(kind, wide, PLAIN, undefined).split('\n');
+    expect(stringWidth((lines[2] ?? '').split('keel')[0] ?? '')).toBe(
+      stringWidth((lines[3] ?? '').split('cam')[0] ?? ''),
+    );
+  });
+
+  it('have no character that a terminal acts upon', () => {
+    const nasty = { ...list, rows: list.rows.map((row) => ({ ...row, source: 'a\u001b[2J\nb' })) };
+    // eslint-disable-next-line no-control-regex -- the character that must not be there
+    expect(table(kind, nasty, PLAIN, undefined)).not.toMatch(/\u001b/);
+  });
+
+  it('are escaped in Markdown', () => {
+    const odd = { ...list, rows: list.rows.slice(0, 1).map((row) => ({ ...row, source: 'a|b<i>*x*' })) };
+    expect(markdown(kind, odd).split('\n').slice(0, 3)).toEqual([
+      '| Screen | Source | Signal | Shows | By | Path, or why not |',
+      '| --- | --- | --- | --- | --- | --- |',
+      '| plotter | a\\|b\\<i\\>\\*x\\* | sonar.side | yes | own | keel - plotter |',
+    ]);
+  });
+});
