@@ -3,7 +3,7 @@ import { format, resolveConfig } from 'prettier';
 import { at, filesBelow, readIfThere } from './project.mjs';
 
 /** Where the pages are. */
-export const rulesFolder = 'docs/rules';
+const rulesFolder = 'docs/rules';
 const tablePath = `${rulesFolder}/README.md`;
 
 /**
