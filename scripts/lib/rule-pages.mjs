@@ -54,10 +54,11 @@ export async function produceRulePages(rules) {
 }
 
 /**
- * What a page says of where its rule comes from.
+ * What a page says of where its rule comes from, on one line however it is wrapped.
  * @param {string} text
  */
-export const sourceOf = (text) => /^- \*\*Source:\*\* (.+)$/m.exec(text)?.[1];
+export const sourceOf = (text) =>
+  /^- \*\*Source:\*\* (.+(?:\n {2,}\S.*)*)/m.exec(text)?.[1]?.replaceAll(/\s+/g, ' ');
 
 /**
  * Its words alone: a link would lead elsewhere from the table.
