@@ -62,7 +62,7 @@ export function linkCard(origin: string, analysis: Analysis, doc: string | undef
   if (!wired) return undefined;
   const end = (e: { device: string; port: { name: string } } | undefined): string =>
     e ? `${e.device}.${e.port.name}` : 'not settled';
-  const lines = [wired.medium === undefined ? '' : wired.medium];
+  const lines = [wired.medium ?? ''];
   if (cable) lines.push(...lengthText(cable));
   return { heading: `link ${bold(end(wired.a))} to ${bold(end(wired.b))}`, lines, doc };
 }

@@ -45,9 +45,8 @@ export class WireloftHoverProvider implements HoverProvider {
     if (ast.isPortName(node) || ast.isPortRange(node)) {
       const device = ast.isEnd(at) ? at.device.ref?.name : undefined;
       const port = ast.isPortName(node) ? node.name : (number ?? node.first);
-      return (
-        (device !== undefined && found && portCard(device, port, found.analysis)) || this.portOfModel(node)
-      );
+      const card = device === undefined || !found ? undefined : portCard(device, port, found.analysis);
+      return card ?? this.portOfModel(node);
     }
     if (ast.isModelDecl(node)) {
       const model = lowerModel(node, '');
