@@ -1,14 +1,16 @@
 /** The bundles that the two faces are made of. */
 import { chmodSync, existsSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { relative, sep } from 'node:path';
+import { keepCompiled } from './compiled.mjs';
 import { at, filesBelow, root, say, writeIfChanged } from './project.mjs';
 import { fingerprint, isFresh, markFresh } from './stamps.mjs';
 
 /**
- * `banner` goes first in every file of the bundle; `mode` is the file's permissions.
+ * `banner` goes first in every file of the bundle and `footer` last; `mode` is the file's permissions; `name` is the variable
+ * that holds what an `iife` exports; `compiled` is where the compiled code is kept.
  * @typedef {{
  *   entry: string, output: string, format: 'esm' | 'cjs' | 'iife', platform: 'node' | 'browser',
- *   external?: string[], banner?: string, mode?: number,
+ *   external?: string[], banner?: string, footer?: string, mode?: number, name?: string, compiled?: string,
  * }} Bundle
  */
 
@@ -19,11 +21,19 @@ const bundles = [
     output: 'dist/cli/main.mjs',
     format: 'esm',
     platform: 'node',
-    // Packages in the older module format look for `require`, which a module does not have of itself.
-    banner:
-      '#!/usr/bin/env node\n' +
-      "import { createRequire as __createRequire } from 'node:module'; const require = __createRequire(import.meta.url);",
+    banner: '#!/usr/bin/env node',
     mode: 0o755,
+  },
+  {
+    // Not a module but a script, since Node.js 20 keeps compiled code of scripts only: see src/cli/load.ts.
+    entry: 'src/cli/program.ts',
+    output: 'dist/cli/program.js',
+    format: 'iife',
+    platform: 'node',
+    name: 'program',
+    banner: '(function (require) {',
+    footer: 'return program; })',
+    compiled: 'dist/cli/program.compiled',
   },
   {
     entry: 'src/extension/main.ts',
@@ -89,6 +99,10 @@ export async function ensureBuilt() {
         say(`built ${path} (${String(Math.ceil(file.contents.length / 1024))} KB)`);
       if (bundle.mode !== undefined && path === bundle.output) chmodSync(file.path, bundle.mode);
     }
+    if (bundle.compiled !== undefined) {
+      written.add(bundle.compiled);
+      keepCompiled(at(bundle.output), at(bundle.compiled));
+    }
   }
   writeIfChanged(at(notices), noticesText([...packages].sort()));
   for (const path of filesBelow(at('dist')).map((name) => `dist/${name}`)) {
@@ -123,6 +137,8 @@ function buildOptions(bundle) {
     inject: [at('src/language/polyfill.ts')],
     ...(bundle.external ? { external: bundle.external } : {}),
     ...(bundle.banner ? { banner: { js: bundle.banner } } : {}),
+    ...(bundle.footer ? { footer: { js: bundle.footer } } : {}),
+    ...(bundle.name ? { globalName: bundle.name } : {}),
     minify: true,
     legalComments: 'none',
     metafile: true,

@@ -1,8 +1,8 @@
 /** The terminal's entry: gives the program its process, and the process its exit status. */
-import '../language/polyfill.js';
 import { readFileSync } from 'node:fs';
 import { isatty } from 'node:tty';
-import { reportFault, run } from './run.js';
+import { loadProgram } from './load.js';
+import { reportFault } from './terminal/fault.js';
 import type { Sink, World } from './terminal/world.js';
 
 /** A stream whose reader may go away (`wireloft check . | head`): what is left is dropped, and the status still says what was found. */
@@ -53,4 +53,8 @@ for (const event of ['uncaughtException', 'unhandledRejection'] as const)
   });
 
 // Not process.exit(): a pipe may still have to take what was written.
+const { run } = loadProgram(
+  new URL('program.js', import.meta.url),
+  new URL('program.compiled', import.meta.url),
+);
 process.exitCode = await run(process.argv.slice(2), world);

@@ -4,6 +4,7 @@ import { listOf } from '../vessel/words.js';
 import { COMMANDS } from './commands.js';
 import { quoted, readArguments } from './terminal/arguments.js';
 import type { Command } from './terminal/command.js';
+import { reportFault } from './terminal/fault.js';
 import { commandHelp, programHelp } from './terminal/help.js';
 import { printable } from './terminal/printable.js';
 import { STATUS, UsageError, type Status, type World } from './terminal/world.js';
@@ -55,17 +56,4 @@ function unknownCommand(name: string, commands: readonly Command[]): UsageError 
   const near = nearest(name, names);
   const hint = near === undefined ? `There are ${listOf(names, 'and', 12)}.` : `Did you mean ${near}?`;
   return new UsageError(`There is no command ${quoted(name)}. ${hint}`);
-}
-
-/**
- * One line about a fault of the program itself. Who looks for its cause sets WIRELOFT_TRACE and gets the stack as well.
- */
-export function reportFault(error: unknown, world: Pick<World, 'error' | 'environment' | 'version'>): Status {
-  const what = error instanceof Error ? `${error.name}: ${error.message}` : String(error);
-  world.error.write(
-    `wireloft: this is a fault of the program, not of your files: ${printable(what).slice(0, 300)} (version ${world.version}). Please report it.\n`,
-  );
-  const trace = (world.environment['WIRELOFT_TRACE'] ?? '') !== '';
-  if (trace && error instanceof Error) world.error.write(`${error.stack ?? 'There is no stack.'}\n`);
-  return STATUS.fault;
 }

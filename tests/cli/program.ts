@@ -25,6 +25,8 @@ export interface Start {
   readonly input?: string;
   /** Leave its input open, as an editor does. */
   readonly open?: boolean;
+  /** The program itself, where it is not the one that was built. */
+  readonly main?: string;
   /** Close its output after the first piece, as `head` does. */
   readonly hangUp?: boolean;
 }
@@ -34,7 +36,7 @@ let built: Promise<void> | undefined;
 /** Builds what is stale, runs the program, and waits for its end. */
 export async function wireloft(words: readonly string[], start: Start): Promise<Ended> {
   await (built ??= ensureBuilt());
-  const child = spawn(process.execPath, [PROGRAM, ...words], {
+  const child = spawn(process.execPath, [start.main ?? PROGRAM, ...words], {
     cwd: start.folder,
     env: { ...process.env, NO_COLOR: '', FORCE_COLOR: '', TERM: 'xterm', ...start.environment },
     timeout: HANG,
