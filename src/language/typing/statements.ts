@@ -39,6 +39,7 @@ export const STATEMENTS: Readonly<Record<string, Property>> = {
   set: s('The switch stands in this position.'),
   charge: s('This source charges in this mode.'),
   on: s('What is on in this mode, with its share of the time.'),
+  capped: s('A tee with nothing on it; a cap closes it.'),
   others: s('Everything that is not named.'),
   show: s('Each of these screens must be able to show each of these.'),
   hear: s('Each of these devices must hear each of these signals.'),

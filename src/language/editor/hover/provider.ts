@@ -9,7 +9,8 @@ import { docOf } from '../../lowering/doc.js';
 import { lowerCable, lowerFamily, lowerModel } from '../../lowering/models.js';
 import type { Closures } from '../../naming/closures.js';
 import { leafAt, targetAt, type Target } from '../occurrences.js';
-import { bold, markdown, portFacts, type Card } from './card.js';
+import { bold, escape, markdown, portFacts, type Card } from './card.js';
+import { closedWordCard } from './closed.js';
 import { deviceCard, portCard } from './devices.js';
 import { cableCard, familyCard, modelCard } from './goods.js';
 import { fileCard, isLibraryDeclared, libraryCard } from './library.js';
@@ -64,7 +65,7 @@ export class WireloftHoverProvider implements HoverProvider {
     if (ast.isFamilyDecl(node)) return familyCard(lowerFamily(node, ''), vessel, doc);
     if (ast.isDeviceDecl(node)) {
       const device = vessel.devices.find((d) => d.name === node.name);
-      return device && deviceCard(device, analysis);
+      return device ? deviceCard(device, analysis) : addedCard(node, doc);
     }
     if (ast.isZoneDecl(node)) {
       const zone = vessel.zones.find((z) => z.name === node.name);
@@ -77,7 +78,11 @@ export class WireloftHoverProvider implements HoverProvider {
     if (ast.isPane(node)) return this.pane(node, found);
     if (ast.isVesselDecl(node)) return vesselCard(found, doc);
     if ('name' in node && typeof node.name === 'string')
-      return { heading: `${node.$type.replace(/Decl$/, '').toLowerCase()} **${node.name}**`, lines: [], doc };
+      return {
+        heading: `${node.$type.replace(/Decl$/, '').toLowerCase()} ${bold(node.name)}`,
+        lines: 'title' in node && typeof node.title === 'string' ? [escape(node.title)] : [],
+        doc,
+      };
     return undefined;
   }
 
@@ -108,7 +113,8 @@ export class WireloftHoverProvider implements HoverProvider {
       const card = of === undefined ? undefined : needCard(of, found.analysis, docOf(need));
       if (card) return card;
     }
-    return source && GrammarAST.isKeyword(source) ? keywordCard(text, node) : undefined;
+    const keyword = source && GrammarAST.isKeyword(source) ? keywordCard(text, node) : undefined;
+    return keyword ?? closedWordCard(text, node);
   }
 
   private run(origin: string, found: VesselAnalysis, node: ast.RunDecl): Card | undefined {
@@ -148,6 +154,13 @@ export class WireloftHoverProvider implements HoverProvider {
 const modelPortCard = (model: string, name: string, port: Port): Card => ({
   heading: bold(`${model}.${name}`),
   lines: [portFacts(port)],
+});
+
+/** A device that an option adds: the base has no facts of it. */
+const addedCard = (node: ast.DeviceDecl, doc: string | undefined): Card => ({
+  heading: `${bold(node.name)} : ${node.models.map((model) => escape(model.$refText)).join(' or ')}`,
+  lines: node.zone ? [`in ${escape(node.zone.$refText)}`] : [],
+  doc,
 });
 
 function originOf(node: AstNode, found: VesselAnalysis): string | undefined {

@@ -11,6 +11,7 @@ import {
   PORT_FEATURES,
   VESSEL_PROPERTIES,
 } from '../../typing/properties.js';
+import { LIBRARY_PROPERTIES } from '../../typing/library.js';
 import { STATEMENTS } from '../../typing/statements.js';
 import { bold, code, escape, type Card } from './card.js';
 
@@ -27,6 +28,14 @@ export function keywordCard(word: string, node: AstNode): Card | undefined {
 
 function tableFor(node: AstNode): Readonly<Record<string, { readonly doc: string }>> {
   if (ast.isPortFeature(node)) return PORT_FEATURES;
+  if (
+    ast.isSignalProperty(node) ||
+    ast.isMediumProperty(node) ||
+    ast.isClassProperty(node) ||
+    ast.isExposureProperty(node) ||
+    (ast.isFuseTypeProperty(node) && !ast.isIgnitionProperty(node))
+  )
+    return LIBRARY_PROPERTIES;
   if (ast.isVesselProperty(node)) return VESSEL_PROPERTIES;
   if (ast.isDeviceProperty(node)) return DEVICE_PROPERTIES;
   if (ast.isCableProperty(node) && !ast.isModelDecl(node.$container)) return CABLE_PROPERTIES;
