@@ -68,6 +68,12 @@ describe('every text that the project keeps', () => {
     );
   });
 
+  it('and a reader may copy is laid out so', () => {
+    const shown = files.filter(({ path }) => /^(?:examples|src)\//.test(path));
+    const other = shown.filter(({ text }) => format(text, services) !== text).map(({ path }) => path);
+    expect(other).toEqual([]);
+  });
+
   it('is laid out the same from one long line', () => {
     for (const { text } of files) {
       if (parser.parse(text).parserErrors.length > 0) continue;
