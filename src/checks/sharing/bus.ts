@@ -112,10 +112,12 @@ export function createBuses(vessel: Vessel, lookup: Lookup, wiring: Wiring): Bus
       queue.push(arrival);
     };
     const ontoBackbone = (from: string, name: string): void => {
-      if (carried.pgns.length === 0 || visited.has(`backbone ${name}`)) return;
-      visited.add(`backbone ${name}`);
+      if (carried.pgns.length === 0 || visited.has(`backbone ${name} ${from}`)) return;
+      visited.add(`backbone ${name} ${from}`);
       if (openBackbones.has(name)) doubt ??= `something on backbone ${name} is not declared`;
-      for (const member of members.get(name) ?? []) arrive({ ...member, from, over: `backbone ${name}` });
+      // A device does not hear what it sends itself.
+      for (const member of members.get(name) ?? [])
+        if (member.device !== from) arrive({ ...member, from, over: `backbone ${name}` });
     };
     const ontoLine = (from: string, port: string): void => {
       if (carried.sentences.length === 0) return;

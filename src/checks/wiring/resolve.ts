@@ -34,7 +34,7 @@ export function resolveWiring(vessel: Vessel, lookup: Lookup): Wiring {
     else list.push({ what, spot });
   };
   const linksAt = new Map<string, ResolvedLink[]>();
-  for (const wired of links) {
+  for (const wired of [...links].sort((x, y) => compareText(x.link.origin, y.link.origin))) {
     const { link } = wired;
     for (const device of new Set([link.a.device, link.b.device])) {
       if (device === undefined) continue;
