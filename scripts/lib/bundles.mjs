@@ -50,7 +50,7 @@ const bundles = [
   },
   {
     entry: 'src/extension/web.ts',
-    output: 'dist/extension/web.js',
+    output: 'dist/extension/web.cjs',
     format: 'cjs',
     platform: 'browser',
     external: ['vscode'],

@@ -1,20 +1,35 @@
 /** The extension in a browser: the server is a web worker. */
-import { Uri, type ExtensionContext } from 'vscode';
-import { LanguageClient, type ServerOptions } from 'vscode-languageclient/browser';
+import { Uri, workspace, type ExtensionContext } from 'vscode';
+import { LanguageClient } from 'vscode-languageclient/browser';
 import { languageId, run, type Running } from './client.js';
 
-/** The project's types are those of Node, which has no web workers. */
-declare const Worker: new (url: string) => Extract<ServerOptions, { postMessage: unknown }>;
+/** As much of a web worker as is used; the project's types are those of Node, which has none. */
+interface WebWorker {
+  postMessage(message: unknown): void;
+  terminate(): void;
+}
+declare const Worker: new (url: string) => WebWorker;
 
 let running: Running | undefined;
 
 /** Called by the editor when the first .loft file is opened. */
 export async function activate(context: ExtensionContext): Promise<void> {
-  const module = Uri.joinPath(context.extensionUri, 'dist', 'extension', 'worker.js').toString(true);
-  running = await run(
-    context,
-    (options) => new LanguageClient(languageId, 'Wireloft', new Worker(module), options),
-  );
+  const script = await scriptUrl(context);
+  let worker: WebWorker | undefined;
+  const start = (): Promise<WebWorker> => {
+    // The server does not end its own worker when it is restarted.
+    worker?.terminate();
+    worker = new Worker(script);
+    return Promise.resolve(worker);
+  };
+  running = await run(context, (options) => new LanguageClient(languageId, 'Wireloft', start, options));
+}
+
+/** A worker cannot be started from a file of an extension that is installed on a remote machine, so it gets the text. */
+async function scriptUrl(context: ExtensionContext): Promise<string> {
+  const script = Uri.joinPath(context.extensionUri, 'dist', 'extension', 'worker.js');
+  const text = await workspace.fs.readFile(script);
+  return URL.createObjectURL(new Blob([new Uint8Array(text)], { type: 'text/javascript' }));
 }
 
 /** Called by the editor when it closes or the extension is switched off. */

@@ -1,6 +1,13 @@
 /** File systems for the server: the disk where there is one, and the editor's own for every other place. */
 import { UriUtils, type FileSystemNode, type FileSystemProvider, type URI } from 'langium';
-import { listRequest, readRequest, statRequest, type FileEntry, type FileKind, type FileParams } from './protocol.js';
+import {
+  listRequest,
+  readRequest,
+  statRequest,
+  type FileEntry,
+  type FileKind,
+  type FileParams,
+} from './protocol.js';
 
 /** As much of a connection as is needed to ask the editor. */
 export interface Asker {
