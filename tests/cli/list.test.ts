@@ -206,6 +206,15 @@ describe('tables', () => {
     );
   });
 
+  it('have no column that is empty, and keep texts with commas apart', () => {
+    const rows = [{ kind: 'device', name: 'bow', covered: true, by: ['a, b show c', 'd'] }];
+    const { kind: coverage } = listed('coverage');
+    expect(table(coverage, { rows, summary: '' }, PLAIN, undefined)).toContain('a, b show c; d');
+    const bare = table(coverage, { rows: [{ ...rows[0], by: [] }], summary: '' }, PLAIN, undefined);
+    expect(bare.split('\n')[0]).toBe('Kind    Name  Covered');
+    expect(table(coverage, { rows: [], summary: '' }, PLAIN, undefined)).toContain('Kind  Name  Covered  By');
+  });
+
   it('have no character that a terminal acts upon', () => {
     const nasty = { ...list, rows: list.rows.map((row) => ({ ...row, source: 'a\u001b[2J\nb' })) };
     // eslint-disable-next-line no-control-regex -- the character that must not be there

@@ -39,8 +39,11 @@ tern models.loft:2:8 information unused/model: Nothing uses Tern8.
       |           ^^^^^
 
 Not judged, because the spec does not say enough:
-  cable/fill (2): Patch has no od and Ext has no od
-  place/ingress: Cam has no ingress
+  cable/fill
+      Patch has no od
+      Ext has no od
+  place/ingress
+      Cam has no ingress
 
 Checked 1 vessel and 1 other file: 40 rules, 3 errors, 1 warning, 1 information, 1 waived, 3 unknown.
 `);
@@ -70,6 +73,23 @@ Checked 1 vessel and 1 other file: 40 rules, 3 errors, 1 warning, 1 information,
     expect(text.match(/net\/loop/g)).toHaveLength(2); // its code and its message
     expect(text).toContain('net/isolated: net/isolated holds. (with option offshore)');
     expect(text).toContain('Checked 1 vessel and 1 option: 40 rules, 2 errors,');
+  });
+
+  it('names a few of many unknowns of a rule, each once', () => {
+    const missing = ['A', 'B', 'C', 'D', 'E', 'F', 'G', 'A'];
+    const unknowns = missing.map((name, index) => ({
+      rule: 'cable/fill',
+      at: { origin: `link ${index}` },
+      missing: `${name} has no od`,
+    }));
+    const analysis = analysisOf({ vessel: vesselOf({ name: 'Tern' }), unknowns });
+    const text = checkText(projectReport([vesselReport({ analysis })]), plain);
+    expect(text.split('\n').slice(1, -3)).toEqual([
+      '  cable/fill',
+      ...['A', 'B', 'C', 'D'].map((name) => `      ${name} has no od`),
+      '      and 3 more',
+    ]);
+    expect(text).toContain(' 8 unknown.');
   });
 
   it('has a file outside the folder by its whole path, and its counts alone where there is no text', () => {

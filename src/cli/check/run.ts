@@ -11,7 +11,7 @@ import { rulePage } from './rulePage.js';
 import { totals } from './totals.js';
 
 /** Columns of a quoted line where no terminal says how many it has. */
-const COLUMNS = 120;
+const COLUMNS = 160;
 
 export async function runCheck(invocation: Invocation, world: World): Promise<Status> {
   const limit = invocation.value('max-warnings');

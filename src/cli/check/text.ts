@@ -17,6 +17,9 @@ export interface TextOptions {
   readonly columns: number;
 }
 
+/** Lines that what is unknown by one rule may take. */
+const MOST_UNKNOWN = 5;
+
 /** The whole report, with a line end at its end. */
 export function checkText(report: ProjectReport, options: TextOptions): string {
   const lines = lineReader(report);
@@ -68,18 +71,22 @@ function placeText(place: Place, options: TextOptions): string {
   return `${printable(displayPath(place.file, options.folder))}:${line + 1}:${character + 1}`;
 }
 
-/** What could not be judged, one line a rule. */
+/** What could not be judged, by rule, the first few of each by name. */
 function unknownBlock(report: ProjectReport, options: TextOptions): string[] {
-  const byRule = new Map<string, string[]>();
+  const byRule = new Map<string, Set<string>>();
   for (const { unknown } of allUnknowns(report)) {
-    const missing = byRule.get(unknown.rule);
-    if (missing) missing.push(unknown.missing);
-    else byRule.set(unknown.rule, [unknown.missing]);
+    const missing = byRule.get(unknown.rule) ?? new Set<string>();
+    byRule.set(unknown.rule, missing.add(unknown.missing));
   }
   if (byRule.size === 0) return [];
-  const rows = [...byRule].map(([rule, missing]) => {
-    const times = missing.length === 1 ? '' : ` (${missing.length})`;
-    return `  ${rule}${times}: ${printable(listOf([...new Set(missing)], 'and', 4))}`;
+  const rows = [...byRule].flatMap(([rule, all]) => {
+    const shown = [...all].slice(0, all.size > MOST_UNKNOWN ? MOST_UNKNOWN - 1 : MOST_UNKNOWN);
+    const rest = all.size - shown.length;
+    return [
+      `  ${rule}`,
+      ...shown.map((missing) => `      ${printable(missing)}`),
+      ...(rest > 0 ? [`      and ${rest} more`] : []),
+    ];
   });
   return [options.paint.bold('Not judged, because the spec does not say enough:'), ...rows];
 }

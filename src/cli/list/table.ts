@@ -16,7 +16,8 @@ function cellText(column: Column, value: Value | undefined): string {
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
   if (typeof value === 'number') return number(value);
   if (typeof value === 'string') return printable(value);
-  return printable(value.map((one) => (typeof one === 'number' ? number(one) : one)).join(', '));
+  const texts = value.map((one) => (typeof one === 'number' ? number(one) : one));
+  return printable(texts.join(texts.some((text) => text.includes(',')) ? '; ' : ', '));
 }
 
 /**
@@ -24,8 +25,7 @@ function cellText(column: Column, value: Value | undefined): string {
  * `width` undefined: as wide as it is.
  */
 export function table(kind: ListKind, listed: Listed, paint: Paint, width: number | undefined): string {
-  const columns = columnsFor(kind, 'table');
-  const cells = listed.rows.map((row) => columns.map((column) => cellText(column, row[column.field])));
+  const { columns, cells } = grid(kind, listed);
   const widths = columnWidths(columns, cells, width);
   const line = (texts: readonly string[], painted: (text: string) => string): string[] => {
     const wrapped = texts.map((text, index) => wrapCell(text, widths[index] ?? NARROWEST));
@@ -52,17 +52,31 @@ export function table(kind: ListKind, listed: Listed, paint: Paint, width: numbe
 
 /** A table of GitHub Flavored Markdown. */
 export function markdown(kind: ListKind, listed: Listed): string {
-  const columns = columnsFor(kind, 'table');
+  const { columns, cells } = grid(kind, listed);
   const escaped = (text: string): string => text.replace(/[\\|<>*_`[\]]/g, '\\$&');
   const line = (texts: readonly string[]): string => `| ${texts.join(' | ')} |`;
   return [
     line(columns.map((column) => column.title)),
     line(columns.map((column) => (isNumeric(column) ? '---:' : '---'))),
-    ...listed.rows.map((row) => line(columns.map((column) => escaped(cellText(column, row[column.field]))))),
+    ...cells.map((texts) => line(texts.map(escaped))),
     '',
     listed.summary,
     '',
   ].join('\n');
+}
+
+/** The cells of a table. Columns that would be empty throughout are left out of it. */
+function grid(
+  kind: ListKind,
+  listed: Listed,
+): { columns: readonly Column[]; cells: readonly (readonly string[])[] } {
+  const texts = (column: Column): string[] => listed.rows.map((row) => cellText(column, row[column.field]));
+  const all = columnsFor(kind, 'table').map((column) => ({ column, texts: texts(column) }));
+  const used = listed.rows.length === 0 ? all : all.filter((one) => one.texts.some((text) => text !== ''));
+  return {
+    columns: used.map((one) => one.column),
+    cells: listed.rows.map((_, index) => used.map((one) => one.texts[index] ?? '')),
+  };
 }
 
 const isNumeric = (column: Column): boolean => column.type === 'number';
