@@ -1,5 +1,5 @@
 /** What a check has to say, in plain data that every face renders. */
-import type { Origin, Spot } from '../vessel/origin.js';
+import type { Spot } from '../vessel/origin.js';
 
 export type Severity = 'error' | 'warning' | 'information';
 
@@ -64,4 +64,4 @@ export interface Counts {
   readonly unknown: number;
 }
 
-export type { Origin, Spot };
+export type { Spot };

@@ -199,6 +199,25 @@ describe('ports', () => {
       analysis.feeds.map((one) => `${one.from?.port.name ?? '?'} ${one.to[0]?.port.name ?? '?'}`),
     ).toEqual(['post a', 'b in', 'post in1', 'post in2', 'out in']);
   });
+  it('of a link to itself are taken, and odd vessels are judged without a fault', () => {
+    const analysis = look({
+      devices: { a: 'Tern8', hub: 'Switch5' },
+      links: ['a.net -- a.net', 'hub -- hub'],
+    });
+    const rules = analysis.findings.map((finding) => finding.rule);
+    expect(rules).toContain('type/port-taken');
+    expect(rules).toContain('net/loop');
+    expect(look({}).findings).toEqual([]);
+    const odd = look({
+      devices: { constructor: 'toString', a: '?', b: 'Tern8 @ nowhere' },
+      links: ['? -- ?', 'constructor -- a.?', 'b -- b', 'b.net -- nobody.x'],
+      feeds: ['? -> ?'],
+      backbones: [backbone('nav', ['?', 'a', 'b', 'b'])],
+      needs: ['nobody show constructor', 'a hear nothing', 'spare 3 dc on nobody'],
+    });
+    expect(odd.counts.unknown).toBeGreaterThan(0);
+    expect(odd.coverage().device).toHaveLength(3);
+  });
   it('that are left out go round those that are written, and a tap takes its way', () => {
     const analysis = look({
       devices: { ...three, p: 'Panel8' },

@@ -15,7 +15,7 @@ import type {
   Zone,
 } from '../../src/vessel/model.js';
 
-export const EXPOSURES: Readonly<Record<string, Exposure>> = {
+const EXPOSURES: Readonly<Record<string, Exposure>> = {
   exposed: { name: 'exposed', asks: ['IPX6', 'IPX7'], wet: true, hot: false },
   sheltered: { name: 'sheltered', asks: ['IPX4'], wet: false, hot: false },
   interior: { name: 'interior', asks: ['IP20'], wet: false, hot: false },

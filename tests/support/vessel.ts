@@ -21,7 +21,7 @@ import type {
 } from '../../src/vessel/model.js';
 import { device, end, feed, link, need, run, SIGNALS, view, zone } from './text.js';
 
-export { device, end, tap } from './text.js';
+export { tap } from './text.js';
 
 export interface BoatParts {
   readonly models?: readonly Model[];

@@ -146,7 +146,7 @@ function cappedTees(on: readonly string[], vessel: Vessel): readonly string[] {
 }
 
 /** A need as a sentence. */
-export function needText(need: Need): string {
+function needText(need: Need): string {
   switch (need.kind) {
     case 'show': {
       const without = need.without.length > 0 ? ` without ${need.without.join(', ')}` : '';

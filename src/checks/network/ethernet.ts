@@ -42,7 +42,7 @@ export interface Ethernet {
 }
 
 /** Whether a model passes ethernet between its own ports. */
-export function bridgesEthernet(model: Model | undefined): boolean {
+function bridgesEthernet(model: Model | undefined): boolean {
   return (
     model !== undefined &&
     (model.class === 'switch' || model.class === 'joint' || model.bridges.includes('ethernet'))

@@ -5,7 +5,7 @@ import { anyCovers, covers } from '../../vessel/signals.js';
 import { listOf } from '../../vessel/words.js';
 import type { Ethernet, Step } from '../network/ethernet.js';
 import { hasEthernet } from '../network/ethernet.js';
-import { portText, type PortOfDevice } from '../wiring/wiring.js';
+import { portText } from '../wiring/wiring.js';
 import type { Hosting, Plug } from './hosting.js';
 import { condition, type Condition, type Question } from './steps.js';
 import type { Nearest } from './nearest.js';
@@ -269,5 +269,3 @@ export function ends(ground: Ground, q: Question, ...between: readonly string[])
       ),
     );
 }
-
-export type { PortOfDevice };

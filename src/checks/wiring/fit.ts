@@ -48,7 +48,7 @@ export function talks(port: Port): boolean {
   return port.serial?.talksBaud !== undefined || !saysSerial(port);
 }
 
-export function listens(port: Port): boolean {
+function listens(port: Port): boolean {
   return port.serial?.listensBaud !== undefined || !saysSerial(port);
 }
 

@@ -257,7 +257,12 @@ function reserve(
     const offer = settled[side];
     const [port] = offer.ports;
     if (!offer.named || port === undefined) continue;
-    const blocker = ledger.blocker(offer.device, port, hears(settled, side));
+    const opposite = settled[other(side)];
+    const itself =
+      side === 'b' && opposite.named && opposite.device === offer.device && opposite.ports[0] === port;
+    const blocker = itself
+      ? { by: endText(link.a), spot: { origin: link.origin } }
+      : ledger.blocker(offer.device, port, hears(settled, side));
     if (blocker === undefined) continue;
     problems.push({
       kind: 'taken',

@@ -133,7 +133,7 @@ export function resolveSupply(
 }
 
 /** The part of a feed that is one of its ends, counted from nought: `to 0`, `to 1`, ... */
-export function toPart(index: number): string {
+function toPart(index: number): string {
   return `to ${index}`;
 }
 

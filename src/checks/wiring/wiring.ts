@@ -1,5 +1,5 @@
 /** What the wiring of a vessel comes to: which port every connection really uses. Plain data; see resolve.ts. */
-import type { Backbone, End, Feed, Link, Medium, Port } from '../../vessel/model.js';
+import type { End, Medium, Port } from '../../vessel/model.js';
 import type { Spot } from '../../vessel/origin.js';
 import type { PortOfDevice, PortUse, WiredBackbone, WiredFeed, WiredLink } from '../analysis.js';
 
@@ -75,8 +75,6 @@ export interface Wiring {
   /** Links at a device, made ones and others. */
   readonly linksAt: (device: string) => readonly ResolvedLink[];
 }
-
-export type { Backbone, Feed, Link, PortOfDevice };
 
 /** An end as text. */
 export function endText(end: End): string {
