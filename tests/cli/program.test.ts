@@ -143,24 +143,25 @@ describe('check', () => {
 });
 
 describe('list', () => {
-  it.each(LIST_KINDS.map((kind) => kind.what))(
-    '%s has JSON that fits its schema, and rows in every format',
-    async (what) => {
-      const folder = folderWith({ 'a.loft': BOAT });
-      const list = (format: string) => wireloft(['list', what, 'a.loft', '--format', format], { folder });
-      const [json, csv, markdown, table] = await Promise.all(['json', 'csv', 'markdown', 'table'].map(list));
-      const rows = JSON.parse(json?.out ?? '') as object[];
-      expect(rows.length).toBeGreaterThan(0);
-      expect(faults(documented(`list-${what}.schema.json`), rows)).toEqual([]);
-      expect([json?.status, csv?.status, markdown?.status, table?.status]).toEqual([0, 0, 0, 0]);
-      expect(csv?.out.match(/\r\n/g)).toHaveLength(rows.length + 1);
-      expect(markdown?.out.match(/^\| /gm)).toHaveLength(rows.length + 2);
-      expect(table?.out.split('\n').length).toBeGreaterThan(rows.length);
-      expect(json?.error).toMatch(
-        /^wireloft: the spec has \d+ errors?; "wireloft check a\.loft" shows them\.\n$/,
-      );
-    },
-  );
+  it.each(LIST_KINDS.map((kind) => kind.what))('%s has JSON that fits its schema', async (what) => {
+    const folder = folderWith({ 'a.loft': BOAT });
+    const { status, out, error } = await wireloft(['list', what, 'a.loft', '--format', 'json'], { folder });
+    const rows = JSON.parse(out) as object[];
+    expect(rows.length).toBeGreaterThan(0);
+    expect(faults(documented(`list-${what}.schema.json`), rows)).toEqual([]);
+    expect(status).toBe(0);
+    expect(error).toMatch(/^wireloft: the spec has \d+ errors?; "wireloft check a\.loft" shows them\.\n$/);
+  });
+
+  it('has the same rows in every format', async () => {
+    const folder = folderWith({ 'a.loft': BOAT });
+    const list = async (format: string): Promise<string> =>
+      (await wireloft(['list', 'views', 'a.loft', '--format', format], { folder })).out;
+    const rows = JSON.parse(await list('json')) as object[];
+    expect((await list('csv')).match(/\r\n/g)).toHaveLength(rows.length + 1);
+    expect((await list('markdown')).match(/^\| /gm)).toHaveLength(rows.length + 2);
+    expect((await list('table')).split('\n')).toHaveLength(rows.length + 5);
+  });
 
   it('views answers with a verdict and its hops, where they stand', async () => {
     const folder = folderWith({ 'a.loft': BOAT });
