@@ -335,6 +335,8 @@ export interface Vessel {
   readonly families: Readonly<Record<string, Family>>;
   readonly signals: Readonly<Record<string, Signal>>;
   readonly fuseTypes: Readonly<Record<string, FuseType>>;
+  /** Devices, models and cables that an option names; they are not lying about unused. */
+  readonly usedByOptions: readonly string[];
   /** The option this vessel was overlaid with, if any. */
   readonly option: string | undefined;
 }

@@ -66,6 +66,7 @@ export function vesselOf(given: Partial<Vessel> & Pick<Vessel, 'name'>): Vessel 
     families: {},
     signals: {},
     fuseTypes: {},
+    usedByOptions: [],
     option: undefined,
     ...given,
   };

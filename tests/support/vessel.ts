@@ -95,6 +95,7 @@ export function boat(parts: BoatParts): Vessel {
       ]),
     ),
     fuseTypes: {},
+    usedByOptions: [],
     option: undefined,
     ...parts.more,
   };

@@ -11,9 +11,9 @@ export interface Uses {
 
 /** Work out what links, feeds, backbones, needs and views name. Modes and preferences do not make a device used. */
 export function collectUses(vessel: Vessel): Uses {
-  const devices = new Set<string>();
-  const models = new Set<string>();
-  const cables = new Set<string>();
+  const devices = new Set(vessel.usedByOptions);
+  const models = new Set(vessel.usedByOptions);
+  const cables = new Set(vessel.usedByOptions);
   let incomplete = false;
   const device = (name: string | undefined): void => {
     if (name !== undefined) devices.add(name);

@@ -56,14 +56,21 @@ export function lowerVessel(closure: Closure): Lowered | undefined {
   const aboard = lowerAboard(closure, lowerExposures(closure), places);
   const head = lowerHead(closure.vessel, places);
   return {
-    vessel: { ...head, ...aboard, ...goods, waivers: lowerWaivers(closure, places), option: undefined },
+    vessel: {
+      ...head,
+      ...aboard,
+      ...goods,
+      waivers: lowerWaivers(closure, places),
+      usedByOptions: namedByOptions(closure),
+      option: undefined,
+    },
     places,
   };
 }
 
 // ---------------------------------------------------------------- the head
 
-type Head = Omit<Vessel, keyof Aboard | keyof Goods | 'waivers' | 'option'>;
+type Head = Omit<Vessel, keyof Aboard | keyof Goods | 'waivers' | 'usedByOptions' | 'option'>;
 
 function lowerHead(node: ast.VesselDecl, places: PlaceTable): Head {
   const word = (key: string): string | undefined =>
@@ -234,6 +241,21 @@ function* aboardStatements(closure: Closure): Iterable<ast.Addable> {
     if (!document || (facts.kind !== 'vessel' && facts.kind !== 'fragment')) continue;
     for (const statement of specOf(document).statements) if (ast.isAddable(statement)) yield statement;
   }
+}
+
+/** Names of goods and devices inside options. */
+function namedByOptions(closure: Closure): string[] {
+  const names = new Set<string>();
+  for (const [, [option]] of closure.names.aboard) {
+    if (!ast.isOptionDecl(option)) continue;
+    for (const node of AstUtils.streamAllContents(option))
+      for (const { reference } of AstUtils.streamReferences(node)) {
+        const target = 'ref' in reference ? reference.ref : undefined;
+        if (ast.isModelDecl(target) || ast.isCableDecl(target) || ast.isDeviceDecl(target))
+          names.add(target.name);
+      }
+  }
+  return [...names].sort();
 }
 
 /** Waivers of everything that has a place, known by the origin they stand on. */
