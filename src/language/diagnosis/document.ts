@@ -42,7 +42,9 @@ function withoutEchoes(problems: Problem[], syntax: readonly Problem[]): Problem
   const lines = new Set(syntax.map((p) => p.place.range.start.line));
   return lines.size === 0
     ? problems
-    : problems.filter((p) => p.rule === 'syntax' || !lines.has(p.place.range.start.line));
+    : problems.filter(
+        (p) => p.rule === 'syntax' || p.rule.startsWith('limit/') || !lines.has(p.place.range.start.line),
+      );
 }
 
 export function inOrder(problems: Problem[]): Problem[] {

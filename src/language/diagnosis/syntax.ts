@@ -1,7 +1,7 @@
 /** Faults of the text itself: encoding, limits, characters and syntax. One finding a line, and the common slips by name. */
 import type { LangiumDocument } from 'langium';
 import { nearest } from '../naming/nearest.js';
-import { MOST_FINDINGS, passedLimit } from '../parsing/limits.js';
+import { MOST_FINDINGS, MOST_SYNTAX_ERRORS, passedLimit } from '../parsing/limits.js';
 import { RESERVED } from '../parsing/tokens.js';
 import type { Fix, Problem } from '../project/report.js';
 import { placeAt, problem, replaceFix } from './problem.js';
@@ -101,14 +101,22 @@ export function syntaxProblems(document: LangiumDocument, keywords: readonly str
     else if (match[0].startsWith('"') && match[0].length === 1)
       add(match.index, match.index + 1, 'A text in quotes ends on the line it begins on; close it with ".');
   }
-  return capped(document, problems);
+  return problems;
 }
 
 /** At most `MOST_FINDINGS` problems, and one that counts the rest. */
 export function capped(document: LangiumDocument, problems: Problem[]): Problem[] {
   if (problems.length <= MOST_FINDINGS) return problems;
-  const rest = problems.length - MOST_FINDINGS;
-  const message = `${rest.toLocaleString('en')} more errors in this file are not listed (${problems.length.toLocaleString('en')} in all). Repair the first ones and check again.`;
+  const count = (n: number): string => n.toLocaleString('en');
+  const { parserErrors } = document.parseResult;
+  const stopped =
+    parserErrors.length >= MOST_SYNTAX_ERRORS
+      ? parserErrors[parserErrors.length - 1]?.token.startLine
+      : undefined;
+  const message =
+    stopped === undefined
+      ? `${count(problems.length - MOST_FINDINGS)} more errors in this file are not listed (${count(problems.length)} in all). Repair the first ones and check again.`
+      : `Reading stopped at line ${count(stopped)} after ${count(parserErrors.length)} syntax errors, of which the first ${count(MOST_FINDINGS)} are listed. Is this a spec? Repair the first ones and check again.`;
   return [...problems.slice(0, MOST_FINDINGS), problem('limit/findings', message, placeAt(document, 0, 0))];
 }
 
@@ -120,11 +128,15 @@ interface Slip {
   readonly text?: string;
 }
 
+/** How far from an error a slip is looked for, in characters. */
+const NEAR = 120;
+
 /** The six slips that deserve words of their own. */
 function slipAt(text: string, offset: number, image: string): Slip | undefined {
-  const lineStart = text.lastIndexOf('\n', offset - 1) + 1;
+  // A slip lies within a few words of the error; a line may be endless.
+  const lineStart = Math.max(text.lastIndexOf('\n', offset - 1) + 1, offset - NEAR);
   const lineEnd = text.indexOf('\n', offset);
-  const line = text.slice(lineStart, lineEnd < 0 ? text.length : lineEnd);
+  const line = text.slice(lineStart, Math.min(lineEnd < 0 ? text.length : lineEnd, offset + NEAR));
   const at = offset - lineStart;
   const around = (pattern: RegExp): RegExpMatchArray | undefined =>
     [...line.matchAll(pattern)].find((match) => match.index <= at && at <= match.index + match[0].length);

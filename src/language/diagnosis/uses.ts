@@ -90,8 +90,8 @@ function useProblem(
     );
   }
   const other = closures.facts(used);
-  if (other.uri === document.uri.toString())
-    return at('use/not-found', 'The file uses itself. Remove this line.');
+  // A file that uses itself is the shortest cycle, and cycles are harmless.
+  if (other.uri === document.uri.toString()) return [];
   const vessel = closure?.vessel;
   if (other.kind === 'vessel' && other.uri !== closure?.root)
     return at(

@@ -6,6 +6,8 @@ export const LARGEST_FILE = 4_000_000;
 export const DEEPEST_NESTING = 64;
 /** Most findings reported in one file. */
 export const MOST_FINDINGS = 200;
+/** Syntax errors after which the rest of a text is not read. */
+export const MOST_SYNTAX_ERRORS = 500;
 /** Most ports that one range may declare. */
 export const LARGEST_PORT_RANGE = 256;
 

@@ -2,7 +2,7 @@
  * The parser. A text is parsed with anchors first, which keeps a half-typed declaration from costing its neighbours; where that
  * finds errors it is parsed again without, and that tree is kept if it has none, so that line ends never change a valid text.
  */
-import type { IToken, TokenType } from 'chevrotain';
+import type { IRecognitionException, IToken, TokenType } from 'chevrotain';
 import {
   createCompletionParser,
   createParser as buildRules,
@@ -14,11 +14,13 @@ import {
   type ParserOptions,
 } from 'langium';
 import { WireloftLexer } from './lexer.js';
-import { passedLimit } from './limits.js';
+import { MOST_SYNTAX_ERRORS, passedLimit } from './limits.js';
 import { WireloftTokenBuilder } from './tokens.js';
 
 /** The part of chevrotain's recovery that is adjusted here. */
 interface Recovering {
+  recoveryEnabled: boolean;
+  SAVE_ERROR(error: IRecognitionException): IRecognitionException;
   LA(howMuch: number): IToken;
   canRecoverWithSingleTokenDeletion(expected: TokenType): boolean;
 }
@@ -33,18 +35,43 @@ function keepAnchors(parser: object, services: LangiumCoreServices): void {
     !tokens.kept.has(wrapper.LA(1).tokenType) && standard(expected);
 }
 
+/**
+ * Recovery ends after so many errors: it nests a call for each, and what is left of such a text is no spec. Returns a function
+ * that starts the count anew.
+ */
+function boundRecovery(parser: object): () => void {
+  const { wrapper } = parser as { wrapper: Recovering };
+  const save = wrapper.SAVE_ERROR.bind(wrapper);
+  let errors = 0;
+  wrapper.SAVE_ERROR = (error) => {
+    if (++errors >= MOST_SYNTAX_ERRORS) wrapper.recoveryEnabled = false;
+    return save(error);
+  };
+  return () => {
+    errors = 0;
+    wrapper.recoveryEnabled = true;
+  };
+}
+
 export class WireloftParser extends LangiumParser {
+  /** Starts the count of errors anew. */
+  private readonly beginRecovery: () => void;
+
   constructor(private readonly services: LangiumCoreServices) {
     super(services);
     keepAnchors(this, services);
+    this.beginRecovery = boundRecovery(this);
   }
 
   override parse<T extends AstNode = AstNode>(input: string, options: ParserOptions = {}): ParseResult<T> {
     const text = passedLimit(input) ? '' : input;
+    this.beginRecovery();
     const first = super.parse<T>(text, options);
     const lexer = this.services.parser.Lexer;
-    if (first.parserErrors.length === 0 || !(lexer instanceof WireloftLexer)) return first;
+    if (first.parserErrors.length === 0 || first.parserErrors.length >= MOST_SYNTAX_ERRORS) return first;
+    if (!(lexer instanceof WireloftLexer)) return first;
     lexer.anchored = false;
+    this.beginRecovery();
     try {
       const second = super.parse<T>(text, options);
       return second.parserErrors.length === 0 ? second : first;

@@ -53,7 +53,11 @@ export async function openProject(paths: readonly string[], options: OpenOptions
   if (asked.some((document) => shared.naming.Closures.rootOf(document.uri.toString()) === undefined)) {
     // A fragment finds its vessel under the root.
     const others = specsBelow(root).filter((file) => !documents.hasDocument(URI.file(file)));
-    await build(await Promise.all(others.map((file) => documents.getOrCreateDocument(URI.file(file)))));
+    const loaded = await Promise.allSettled(
+      others.map((file) => documents.getOrCreateDocument(URI.file(file))),
+    );
+    // One that can't be read is not what was asked for.
+    await build(loaded.flatMap((result) => (result.status === 'fulfilled' ? [result.value] : [])));
   }
   return { report: reportOn(asked, shared, Wireloft), unreadable, shared, services: Wireloft };
 }
