@@ -39,7 +39,7 @@ export function resolveBuses(
     const onIt = members.get(place.backbone);
     if (onIt === undefined || (place.via === 'terminator' && onIt.has(device))) return;
     const unsettled: BusMember = { device, port: undefined, via: place.via, spot };
-    const offer = offerOf(lookup, end, (port) => port.medium === 'nmea2000');
+    const offer = busOffer(lookup, end, place.via);
     if (offer === undefined || (offer.model.class === 'teebox' && offer.ports.length === 0)) {
       onIt.set(device, unsettled);
       return;
@@ -89,6 +89,14 @@ export function resolveBuses(
     taps: backbone.items.flatMap((item) => (item.kind === 'tap' ? [taps.get(item.origin)] : [])),
     open: open.has(backbone),
   }));
+}
+
+/** The ports that may be meant: where a terminator is said to be in a device, the one that has it, if it is one. */
+function busOffer(lookup: Lookup, end: End, via: BusMember['via']): ReturnType<typeof offerOf> {
+  const offer = offerOf(lookup, end, (port) => port.medium === 'nmea2000');
+  if (offer === undefined || via !== 'terminator') return offer;
+  const terminating = offer.ports.filter((port) => port.terminates);
+  return terminating.length === 1 ? { ...offer, ports: terminating } : offer;
 }
 
 /** Everything that plugs into a backbone; terminators last, because a device on a tee may be named there again. */

@@ -248,9 +248,19 @@ export function* portNames(
   }
 }
 
+/** The model of an end's device; inside an option that changes it, the one it is changed to. */
+function modelAt(end: ast.End): ast.ModelDecl | undefined {
+  const device = end.device.ref;
+  const option = AstUtils.getContainerOfType(end, ast.isOptionDecl);
+  const change = option?.edits.find(
+    (edit): edit is ast.ChangeEdit => ast.isChangeEdit(edit) && edit.device?.ref === device,
+  );
+  return change?.model?.ref ?? device?.models[0]?.ref;
+}
+
 function portScope(container: AstNode): Scope {
   const model = ast.isEnd(container)
-    ? container.device.ref?.models[0]?.ref
+    ? modelAt(container)
     : AstUtils.getContainerOfType(container, ast.isModelDecl);
   if (!model) return EMPTY_SCOPE;
   return new LookupScope(
