@@ -16,6 +16,7 @@ export const LIBRARY_PROPERTIES: Readonly<Record<string, Property>> = {
   hot: p('The ambient of an engine space holds here.'),
   ratings: p('Ratings in which the fuse is sold, in ascending order.'),
   rated: p('Highest voltage of the circuit.'),
+  ignition: p('Ignition protected: may stand where petrol vapour may collect (33 CFR 183.410).'),
   interrupts: p('Greatest fault current that the fuse is sure to break, at a voltage.'),
 };
 
