@@ -27,9 +27,17 @@ export default {
   entry: [
     ...(complete ? faces : ['src/**/*.ts']).map((entry) => `${entry}!`),
     'scripts/*.mjs',
+    'bench/main.ts',
+    'bench/bare/server.ts',
     'tests/**/*.test.ts',
   ],
-  project: ['src/**/*.ts!', 'tests/**/*.ts', 'scripts/**/*.mjs', '!src/language/generated/**'],
+  project: [
+    'src/**/*.ts!',
+    'tests/**/*.ts',
+    'scripts/**/*.mjs',
+    'bench/**/*.ts',
+    '!src/language/generated/**',
+  ],
   ignoreDependencies: [
     'langium-cli', // run by its path, see scripts/lib/generated.mjs
     ...(complete ? [] : awaited),

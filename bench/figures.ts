@@ -1,0 +1,31 @@
+/** What a run of the benchmark comes to. Times are milliseconds, and medians unless their name says otherwise. */
+import type { Layout } from './boats/boat.js';
+import type { EditFigures } from './measure/editor.js';
+import type { StageFigures } from './measure/stages.js';
+
+export interface Row {
+  readonly devices: number;
+  readonly layout: Layout;
+  readonly files: number;
+  readonly kilobytes: number;
+  /** `check` as a process. */
+  readonly cold: number;
+  readonly stages: StageFigures;
+  readonly edits: EditFigures;
+  readonly bareEdits: EditFigures;
+}
+
+export interface Machine {
+  readonly node: string;
+  readonly processor: string;
+  readonly cores: number;
+  /** Average number of processes that want a core, over the last minute: at the start and at the end. */
+  readonly load: readonly [number, number];
+}
+
+export interface Figures {
+  readonly machine: Machine;
+  /** `check` of the example as a process. */
+  readonly kittiwake: number;
+  readonly rows: readonly Row[];
+}

@@ -1,0 +1,77 @@
+/** The benchmark. `--json` prints the figures as JSON; `--sizes 50,200` measures those boats only. */
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { availableParallelism, cpus, loadavg, tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+import { parseArgs } from 'node:util';
+import { generateBoat, type Boat, type Layout } from './boats/boat.js';
+import type { Figures, Row } from './figures.js';
+import { measureEdits } from './measure/editor.js';
+import { measureCheck } from './measure/process.js';
+import { measureStages } from './measure/stages.js';
+import { tableText } from './table.js';
+import { targetsOf } from './targets.js';
+
+const LAYOUTS: readonly Layout[] = ['one file', 'files of 25'];
+const SIZES = [50, 200, 500, 1000, 5000];
+
+const program = resolve('dist/cli/main.mjs');
+const ownServer = resolve('dist/extension/server.cjs');
+const bareServer = resolve('out/bench/bare.mjs');
+
+/** Fewer repeats where each takes long. */
+const repeats = (devices: number): { cold: number; stages: number; edits: number } =>
+  devices <= 200
+    ? { cold: 7, stages: 15, edits: 15 }
+    : devices <= 1000
+      ? { cold: 5, stages: 7, edits: 8 }
+      : { cold: 3, stages: 3, edits: 3 };
+
+const { values } = parseArgs({ options: { json: { type: 'boolean' }, sizes: { type: 'string' } } });
+const sizes = values.sizes === undefined ? SIZES : values.sizes.split(',').map(Number);
+const boats = sizes.flatMap((devices) => LAYOUTS.map((layout) => generateBoat(devices, layout)));
+const load = (): number => loadavg()[0] ?? NaN;
+
+const before = load();
+const kittiwake = measureCheck(program, 'examples/kittiwake', 15);
+const rows: Row[] = [];
+for (const boat of boats) {
+  process.stderr.write(`Measuring ${boat.devices} devices in ${boat.layout} ...\n`);
+  rows.push(await measure(boat));
+}
+const figures: Figures = {
+  machine: {
+    node: process.versions.node,
+    processor: cpus()[0]?.model ?? 'unknown processor',
+    cores: availableParallelism(),
+    load: [before, load()],
+  },
+  kittiwake,
+  rows,
+};
+process.stdout.write(
+  values.json === true
+    ? `${JSON.stringify({ ...figures, targets: targetsOf(figures) }, undefined, 2)}\n`
+    : tableText(figures),
+);
+
+async function measure(boat: Boat): Promise<Row> {
+  const times = repeats(boat.devices);
+  const folder = mkdtempSync(join(tmpdir(), 'wireloft-bench-'));
+  try {
+    for (const { path, text } of boat.files) writeFileSync(join(folder, path), text);
+    const stages = await measureStages(boat, times.stages);
+    if (stages.errors > 0) throw new Error(`The generated boat has ${stages.errors} errors.`);
+    return {
+      devices: boat.devices,
+      layout: boat.layout,
+      files: boat.files.length,
+      kilobytes: Math.round(boat.files.reduce((sum, file) => sum + file.text.length, 0) / 1000),
+      cold: measureCheck(program, join(folder, boat.main.path), times.cold),
+      stages,
+      edits: await measureEdits(ownServer, boat, folder, times.edits),
+      bareEdits: await measureEdits(bareServer, boat, folder, times.edits),
+    };
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+}

@@ -1,0 +1,40 @@
+/** `npm run bench`: builds what is measured, then measures it. `--json` prints figures for a program; `--sizes 50,200` fewer. */
+import { spawnSync } from 'node:child_process';
+import { at, fail, root } from './lib/project.mjs';
+
+/**
+ * @param {readonly string[]} args
+ * @param {import('node:child_process').StdioOptions} stdio
+ */
+function node(args, stdio) {
+  const result = spawnSync(process.execPath, args, { cwd: root, stdio });
+  if (result.error) fail(`${args.join(' ')} could not be started: ${result.error.message}`);
+  if (result.status !== 0) process.exit(result.status ?? 1);
+}
+
+// The figures have the output stream to themselves.
+node([at('scripts', 'build.mjs')], ['inherit', 2, 'inherit']);
+
+const { build } = await import('esbuild');
+await build({
+  absWorkingDir: root,
+  entryPoints: [
+    { in: 'bench/main.ts', out: 'main' },
+    { in: 'bench/bare/server.ts', out: 'bare' },
+  ],
+  outdir: 'out/bench',
+  outExtension: { '.js': '.mjs' },
+  bundle: true,
+  splitting: true,
+  format: 'esm',
+  platform: 'node',
+  target: 'node20.19',
+  mainFields: ['module', 'main'],
+  inject: [at('src/language/polyfill.ts')],
+  banner: {
+    js: "import { createRequire as __createRequire } from 'node:module'; const require = __createRequire(import.meta.url);",
+  },
+  minify: true,
+  logLevel: 'warning',
+});
+node(['--expose-gc', at('out', 'bench', 'main.mjs'), ...process.argv.slice(2)], 'inherit');
