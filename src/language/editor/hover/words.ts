@@ -1,6 +1,7 @@
 /** Hover on keywords, units, conductor sizes and rule codes. */
 import { RULES } from '../../../checks/rules.js';
-import { AWG_SIZES, METRIC_SIZES, toSi, UNITS, unitsOf } from '../../../vessel/units.js';
+import { toSi, UNITS, unitsOf } from '../../../vessel/units.js';
+import { areaMm2, counterpart, sizeText } from '../../../vessel/conductors/sizes.js';
 import type { AstNode } from 'langium';
 import * as ast from '../../generated/ast.js';
 import {
@@ -12,6 +13,7 @@ import {
   VESSEL_PROPERTIES,
 } from '../../typing/properties.js';
 import { LIBRARY_PROPERTIES } from '../../typing/library.js';
+import { wireSize } from '../../lowering/quantity.js';
 import { STATEMENTS } from '../../typing/statements.js';
 import { bold, code, escape, type Card } from './card.js';
 
@@ -61,41 +63,15 @@ export function quantityCard(node: ast.Quantity | ast.Interval): Card | undefine
   };
 }
 
-/**
- * Area of an AWG size in mm2 (ASTM B258: the diameter is 0.005 in x 92^((36-n)/39)).
- */
-export function awgAreaMm2(size: string): number {
-  const aught = /^([1-4])\/0$/.exec(size);
-  const n = aught ? 1 - Number(aught[1]) : Number(size);
-  const diameterMm = 0.127 * 92 ** ((36 - n) / 39);
-  return (Math.PI / 4) * diameterMm ** 2;
-}
-
-/** A conductor size, with its area and the nearest size of the other standard. */
+/** A conductor size: its area, and the next size of the other standard. */
 export function wireCard(node: ast.WireSize): Card | undefined {
-  if (node.unit === 'AWG') {
-    const area = awgAreaMm2(node.value);
-    const metric = METRIC_SIZES.find((size) => Number(size) >= area * 0.98);
-    return {
-      heading: bold(`${node.value} AWG`),
-      lines: [
-        `${area.toPrecision(4)} mm2 nominal (ASTM B258).`,
-        metric === undefined ? '' : `The next metric size that is no smaller: ${metric} mm2.`,
-      ],
-    };
-  }
-  if (node.unit === 'mm2') {
-    const awg = AWG_SIZES.find((size) => awgAreaMm2(size) >= Number(node.value) * 0.98);
-    return {
-      heading: bold(`${node.value} mm2`),
-      lines: [
-        awg === undefined
-          ? ''
-          : `The next gauge that is no smaller: ${awg} AWG (${awgAreaMm2(awg).toPrecision(4)} mm2).`,
-      ],
-    };
-  }
-  return undefined;
+  const size = wireSize(node);
+  const area = size && areaMm2(size);
+  if (!size || area === undefined) return undefined;
+  const other = counterpart(size);
+  const lines = [size.standard === 'AWG' ? `${area.toPrecision(4)} mm2 nominal (ASTM B258).` : ''];
+  if (other) lines.push(`The next size of the other standard that is no thinner: ${sizeText(other)}.`);
+  return { heading: bold(sizeText(size)), lines };
 }
 
 export function ruleCard(rule: string): Card | undefined {
