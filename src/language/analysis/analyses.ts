@@ -37,6 +37,16 @@ export class Analyses {
     public today: () => string,
   ) {}
 
+  /**
+   * The analysis as it last was made, at most an edit behind: for answers that may not wait for one. All files of the closure
+   * must be linked, since one is made where there is none.
+   */
+  last(uri: string): VesselAnalysis | undefined {
+    const root = this.closures.rootOf(uri);
+    const kept = root === undefined ? undefined : this.kept.get(root);
+    return kept ? kept.result : this.of(uri);
+  }
+
   /** The analysis of the vessel that a file belongs to. All files of its closure must be linked. */
   of(uri: string): VesselAnalysis | undefined {
     const closure = this.closures.closureOf(uri);

@@ -18,6 +18,7 @@ import {
   type AddedSharedServices,
   type World,
 } from '../module.js';
+import { createCompletion } from './completion/create.js';
 import { WireloftHoverProvider } from './hover/provider.js';
 import { WireloftDocumentLinkProvider } from './links.js';
 import {
@@ -53,6 +54,7 @@ const editorModule = (world: EditorWorld): Module<EditorServices, PartialLangium
       ),
   },
   lsp: {
+    CompletionProvider: (services) => createCompletion(services),
     HoverProvider: (services) =>
       new WireloftHoverProvider(services.shared.naming.Closures, services.shared.analysis.Analyses),
     Formatter: (services) => new WireloftFormatter(services),

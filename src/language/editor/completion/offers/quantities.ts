@@ -1,0 +1,194 @@
+/** Numbers with a unit: ratings of fuses, conductor sizes, rates of NMEA 0183, and the units that fit. */
+import {
+  AWG_SIZES,
+  dimensionOf,
+  METRIC_SIZES,
+  UNITS,
+  unitsOf,
+  USUAL_UNIT,
+  type Dimension,
+} from '../../../../vessel/units.js';
+import { number } from '../../../../vessel/words.js';
+import { expectedIn } from '../../../typing/expect.js';
+import { BAUD_RATES } from '../../../typing/words.js';
+import type { Boat } from '../boat.js';
+import { asNode, around, heldAs, type Place } from '../place.js';
+import { partOf, partsOf, textOf } from '../reading/parts.js';
+import { kinds, type Suggestion } from '../suggestion.js';
+import { documented, type Offer } from './offer.js';
+
+// ---------------------------------------------------------------- units
+
+/** Units of the dimension that is wanted; the inch only where the grammar takes it. */
+export const units: Offer = (place, boat) => {
+  const owner = place.owners[0];
+  if (!owner) return [];
+  const around = asNode([owner.part, ...place.owners.slice(1).map((o) => o.part)]);
+  const wants = expectedIn(around, owner.property ?? '')?.wants ?? [];
+  // `in` is a keyword of its own, and stands where a length alone is meant.
+  const symbols = wants.flatMap(usualFirst).filter((symbol) => symbol !== 'in');
+  return ordered(symbols, boat).map((symbol) => unitItem(symbol));
+};
+
+function usualFirst(dimension: Dimension): string[] {
+  const usual = USUAL_UNIT[dimension];
+  const symbols = unitsOf(dimension);
+  return symbols.includes(usual) ? [usual, ...symbols.filter((symbol) => symbol !== usual)] : symbols;
+}
+
+/** The keyword that is the inch. */
+export const inch: Offer = () => [{ ...unitItem('in'), rank: 1 }];
+
+function unitItem(symbol: string): Suggestion {
+  const unit = UNITS.get(symbol);
+  return {
+    label: symbol,
+    kind: kinds.unit,
+    detail: unit?.name ?? (dimensionOf(symbol) === 'money' ? 'currency (ISO 4217)' : 'unit'),
+  };
+}
+
+/** The vessel's own currency first. */
+function ordered(symbols: readonly string[], boat: Boat): readonly string[] {
+  const own = boat.analysis?.vessel.currency;
+  return own !== undefined && symbols.includes(own) ? [own, ...symbols.filter((s) => s !== own)] : symbols;
+}
+
+/** After `per`: of a length, or of an hour. */
+export const perUnits: Offer = ({ part }) => {
+  const dimension: Dimension = part.type === 'LabourProperty' ? 'time' : 'length';
+  const symbols = dimension === 'time' ? ['h'] : ['m', 'km', 'ft'];
+  return symbols.map(unitItem);
+};
+
+// ---------------------------------------------------------------- conductors
+
+/** Sizes that are sold, those of the vessel's practice first. */
+export const sizes: Offer = (_place, boat) => {
+  const isMetric = boat.analysis?.vessel.practice === 'iso';
+  const awg = AWG_SIZES.map((size) =>
+    sizeItem(`${size} AWG`, 'American wire gauge (ASTM B258)', isMetric ? 1 : 0),
+  );
+  const metric = METRIC_SIZES.map((size) =>
+    sizeItem(`${size} mm2`, 'metric size (IEC 60228)', isMetric ? 0 : 1),
+  );
+  return [...awg, ...metric];
+};
+
+const sizeItem = (label: string, detail: string, rank: number): Suggestion => ({
+  label,
+  kind: kinds.value,
+  detail,
+  rank,
+});
+
+/** The unit of a size that is written already. */
+export const sizeUnits: Offer = ({ part }) => {
+  const size = textOf(part, 'value') ?? '';
+  const isSold = (list: readonly string[]): boolean => list.includes(size);
+  return [
+    { ...unitItem('AWG'), rank: isSold(AWG_SIZES) ? 0 : 1 },
+    { ...unitItem('mm2'), rank: isSold(METRIC_SIZES) ? 0 : 1 },
+  ];
+};
+
+// ---------------------------------------------------------------- fuses
+
+/** Values of quantities are the writer's own, but for the ratings that fuses are sold in. */
+export const figures: Offer = (place, boat) => {
+  switch (heldAs(place)) {
+    case 'Protection.amps':
+      return ratings(place, boat);
+    default:
+      return [];
+  }
+};
+
+function ratings(place: Place, boat: Boat): Suggestion[] {
+  const protection = around(place, 'Protection');
+  const type = protection && textOf(place.whole(protection), 'type');
+  const held = holderOf(place, boat);
+  const stated = statedAmps(place, boat);
+  const types = boat
+    .fuseTypes()
+    .filter((fuse) =>
+      type ? fuse.type.name === type : held.types.length === 0 || held.types.includes(fuse.type.name),
+    );
+  const byAmps = new Map<number, string[]>();
+  for (const fuse of types)
+    for (const amps of fuse.type.ratingsAmps) {
+      if (held.maxAmps !== undefined && amps > held.maxAmps) continue;
+      byAmps.set(amps, [...(byAmps.get(amps) ?? []), fuse.type.name]);
+    }
+  return [...byAmps]
+    .sort(([a], [b]) => a - b)
+    .map(([amps, names]) => ({
+      label: `${number(amps)} A`,
+      kind: kinds.value,
+      detail: `${isBreaker(place) ? 'a usual rating' : names.join(', ')}${amps === stated ? '; what the device states' : ''}`,
+      rank: amps === stated ? 0 : 1,
+    }));
+}
+
+const isBreaker = (place: Place): boolean => around(place, 'ProtectionClause')?.first?.text === 'breaker';
+
+/** What the way that a feed begins at takes. */
+function holderOf(
+  place: Place,
+  boat: Boat,
+): { readonly types: readonly string[]; readonly maxAmps: number | undefined } {
+  const feed = around(place, 'FeedDecl', 'TapItem');
+  const from = feed && partOf(feed, 'from');
+  const port = boat
+    .device(from && textOf(from, 'device'))
+    ?.model?.ports.find((candidate) => candidate.name === (from && textOf(from, 'port')));
+  const max = port?.dc?.max;
+  return {
+    types: isBreaker(place) ? [] : (port?.dc?.holds ?? []),
+    maxAmps: max?.unit === 'A' ? max.amount : undefined,
+  };
+}
+
+/** The fuse that the only device on a feed states. */
+function statedAmps(place: Place, boat: Boat): number | undefined {
+  const feed = around(place, 'FeedDecl');
+  const ends = feed ? partsOf(feed, 'to') : [];
+  const [end] = ends;
+  if (ends.length !== 1 || !end) return undefined;
+  const ports = boat.device(textOf(end, 'device'))?.model?.ports ?? [];
+  const name = textOf(end, 'port');
+  const stated = ports
+    .filter((port) => name === undefined || port.name === name)
+    .flatMap((port) => port.dc?.fuseAmps ?? []);
+  return stated.length === 1 ? stated[0] : undefined;
+}
+
+/** Fuse types, those that are sold in the rating that is written. */
+export const fuseTypes: Offer = (place, boat) => {
+  if (isBreaker(place)) return [];
+  const amps = partOf(place.part, 'amps');
+  const rating = amps && textOf(amps, 'unit') === 'A' ? Number(textOf(amps, 'value')) : undefined;
+  const held = place.part.type === 'Protection' ? holderOf(place, boat).types : [];
+  return boat
+    .fuseTypes()
+    .filter(({ type }) => rating === undefined || type.ratingsAmps.includes(rating))
+    .filter(({ type }) => held.length === 0 || held.includes(type.name))
+    .map(({ node, type }) => ({
+      label: type.name,
+      kind: kinds.word,
+      detail: `${node.title ?? 'fuse type'}, ${number(type.ratingsAmps[0] ?? 0)} A to ${number(type.ratingsAmps.at(-1) ?? 0)} A`,
+      ...documented(node),
+    }));
+};
+
+// ---------------------------------------------------------------- bare numbers
+
+export const baudRates: Offer = () =>
+  BAUD_RATES.map((rate) => ({ label: String(rate), kind: kinds.value, detail: 'bit/s' }));
+
+export const poeClasses: Offer = () =>
+  Array.from({ length: 9 }, (_, n) => ({
+    label: String(n),
+    kind: kinds.value,
+    detail: `class ${n} (IEEE 802.3)`,
+  }));
