@@ -95,6 +95,7 @@ export const INLINE: Readonly<Record<string, string>> = {
   wet: 'An open connector takes harm there.',
   hot: 'The ambient of an engine space holds there.',
   ratings: 'Ratings in which it is sold.',
+  ignition: 'May stand where petrol vapour may collect (33 CFR 183.410).',
 };
 
 /** Whether a word inside a declaration makes sense with what was said before it. */
