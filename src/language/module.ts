@@ -22,6 +22,7 @@ import type { Surroundings } from './diagnosis/uses.js';
 import { WireloftGeneratedModule, WireloftGeneratedSharedModule } from './generated/module.js';
 import { WireloftDocumentBuilder } from './naming/builder.js';
 import { Closures } from './naming/closures.js';
+import { WireloftLinker } from './naming/linker.js';
 import { WireloftScopeProvider } from './naming/scopes.js';
 import { WireloftLexer } from './parsing/lexer.js';
 import { WireloftParserMessages } from './parsing/messages.js';
@@ -89,6 +90,7 @@ export const languageModule: Module<Services, PartialLangiumCoreServices & Added
     CompletionParser: (services) => createCompletion(services),
   },
   references: {
+    Linker: (services) => new WireloftLinker(services),
     ScopeProvider: (services) =>
       new WireloftScopeProvider(added(services.shared).naming.Closures, typeOf(services)),
     // Names are kept by closure (naming/), not in Langium's index.

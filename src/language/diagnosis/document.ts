@@ -1,6 +1,7 @@
 /** Everything that can be said of one file by itself and its names: no engineering here. */
-import { AstUtils, type LangiumDocument, type ReferenceInfo } from 'langium';
+import type { LangiumDocument, ReferenceInfo } from 'langium';
 import type { Closures } from '../naming/closures.js';
+import { walk } from '../parsing/walk.js';
 import type { Problem } from '../project/report.js';
 import { duplicateProblems, optionProblems, unknownNames } from './names.js';
 import { propertyProblems } from './properties.js';
@@ -31,9 +32,10 @@ export function documentProblems(document: LangiumDocument, by: Diagnosing): Pro
     ...optionProblems(document, by.closures.closureOf(facts.uri)),
     ...unknownNames(document, by.closures, by.namesAt, by.typeOf),
   ];
-  for (const node of AstUtils.streamAst(document.parseResult.value)) {
-    problems.push(...quantityProblems(node), ...propertyProblems(node, facts.kind === 'library'));
-  }
+  walk(document.parseResult.value, (node) => {
+    for (const problem of quantityProblems(node)) problems.push(problem);
+    for (const problem of propertyProblems(node, facts.kind === 'library')) problems.push(problem);
+  });
   return capped(document, inOrder(withoutEchoes(problems, syntax)));
 }
 

@@ -4,7 +4,7 @@
  * A vessel's closure is what its file uses, and what that uses, fragments `aboard` it included. A fragment has its vessel's
  * closure. A catalogue's is itself and what it uses; the bundled library is behind every one.
  */
-import { URI, type AstNode, type LangiumDocument, type LangiumDocuments } from 'langium';
+import { AstUtils, URI, type AstNode, type LangiumDocument, type LangiumDocuments } from 'langium';
 import type * as ast from '../generated/ast.js';
 import { addName, emptyNames, factsOf, specOf, type FileFacts, type Namespace, type Names } from './facts.js';
 
@@ -37,6 +37,7 @@ export class Closures {
   private epoch = 0;
   private readonly cache = new Map<string, Cached>();
   private readonly lastGood = new Map<string, LastGood>();
+  private readonly byTree = new WeakMap<AstNode, { epoch: number; closure: Closure | undefined }>();
   private owners: { epoch: number; of: Map<string, string> } | undefined;
 
   constructor(
@@ -84,6 +85,17 @@ export class Closures {
   closureOf(uri: string): Closure | undefined {
     const root = this.rootOf(uri);
     return root === undefined ? undefined : this.closureFrom(root);
+  }
+
+  /** The closure that the names in a tree resolve in. Linking asks this for every reference, so it is remembered for the tree. */
+  closureAt(node: AstNode): Closure | undefined {
+    const document = AstUtils.getDocument(node);
+    const tree = document.parseResult.value;
+    const known = this.byTree.get(tree);
+    if (known?.epoch === this.epoch) return known.closure;
+    const closure = this.closureOf(document.uri.toString());
+    this.byTree.set(tree, { epoch: this.epoch, closure });
+    return closure;
   }
 
   /** Every vessel there is, by the file that declares it. */

@@ -85,7 +85,7 @@ export class WireloftScopeProvider implements ScopeProvider {
     if (type === 'VesselDecl') return this.vessels();
     if (type === 'PortItem') return portScope(info.container);
     if (type === 'PositionDecl') return positionScope(info.container);
-    const closure = this.closures.closureOf(AstUtils.getDocument(info.container).uri.toString());
+    const closure = this.closures.closureAt(info.container);
     if (!closure) return EMPTY_SCOPE;
     if (type === 'Sourced') return sourcedScope(info.container, closure);
     if (type === 'SignalDecl' && ast.isSourceRef(info.container)) return tailScope(info.container, closure);
