@@ -1,6 +1,6 @@
 /** What the constructs' texts may name: a small catalogue, and a boat with one or two of everything. All invented. */
 
-export const GEAR = `
+const GEAR = `
 family Tern "Coastal displays"
 family Skua "Bridge displays"
 

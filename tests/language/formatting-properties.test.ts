@@ -16,7 +16,7 @@ import { plainTree, TreeMaker, write } from './support/random-trees.js';
 const { Wireloft: services } = createCoreServices(EmptyFileSystem);
 const { Lexer: lexer, LangiumParser: parser } = services.parser;
 const maker = new TreeMaker(services.Grammar);
-const runs = Number(process.env['WIRELOFT_RUNS'] ?? 400);
+const runs = Number(process.env['WIRELOFT_RUNS'] ?? 250);
 const tape = (length: number): fc.Arbitrary<number[]> =>
   fc.array(fc.nat(0xffff), { minLength: length, maxLength: length, size: 'max' });
 /** The text of a random tree in a random layout. */

@@ -57,9 +57,8 @@ export function formattingChanges(
   const changes = changesOf(pieces, laid.gaps).filter(
     (change) => !options.lines || within(pieces, change, options.lines),
   );
-  return sameWords(pieces, piecesOf(apply(text, changes), lexer.tokenize(apply(text, changes))))
-    ? changes
-    : [];
+  const formatted = apply(text, changes);
+  return sameWords(pieces, piecesOf(formatted, lexer.tokenize(formatted))) ? changes : [];
 }
 
 /** A statement read by itself; undefined if it has a syntax error. */
