@@ -215,9 +215,7 @@ describe('syntax errors', () => {
         text('zone  a exposed', 'model X : display {', '   title  "A"', '// in', 'zone b   exposed aft 1m'),
         services,
       ),
-    ).toBe(
-      text('zone a exposed', 'model X : display {', '   title  "A"', '// in', 'zone b exposed aft 1 m'),
-    );
+    ).toBe(text('zone a exposed', 'model X : display {', '   title  "A"', '// in', 'zone b exposed aft 1 m'));
     expect(format(text('zone  a exposed', ' ]  ;', 'zone  b exposed'), services)).toBe(
       text('zone a exposed', ' ]  ;', 'zone b exposed'),
     );
