@@ -159,6 +159,8 @@ export interface Port {
   /** Grades a transducer port accepts; undefined where not stated. */
   readonly accepts: Grade | undefined;
   readonly outputWatts: number | undefined;
+  /** What goes in or out of a port of video, audio, trigger, alternating current or a maker's own plug. */
+  readonly direction: 'in' | 'out' | undefined;
   /** NMEA 2000 load equivalency number, 50 mA each. */
   readonly len: number | undefined;
   readonly terminates: boolean;

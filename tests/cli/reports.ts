@@ -99,6 +99,7 @@ export function portOf(given: Partial<Port> & Pick<Port, 'name' | 'medium'>): Po
     sealed: false,
     accepts: undefined,
     outputWatts: undefined,
+    direction: undefined,
     len: undefined,
     terminates: false,
     serial: undefined,

@@ -167,6 +167,7 @@ export function port(name: string, medium: Medium, facts: Partial<Port> = {}): P
     sealed: false,
     accepts: undefined,
     outputWatts: undefined,
+    direction: undefined,
     len: undefined,
     terminates: false,
     sends: [],

@@ -32,6 +32,8 @@ export function fit(a: Candidate, b: Candidate): Fit {
     if (a.class === 'transducer' && b.class === 'transducer') return 'direction';
     if (isSounder(p) && isSounder(q)) return 'direction';
   }
+  // Two outputs fight, and two inputs have nobody to drive them; a port that says neither could be either.
+  if (p.direction !== undefined && p.direction === q.direction) return 'direction';
   return 'fits';
 }
 

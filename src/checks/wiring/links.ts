@@ -2,7 +2,7 @@
  * The ports of links. A port may be left out where exactly one port of the device fits, or the fitting ones stand for each
  * other; then free ones are taken in the order of the links' names, after those that are written.
  */
-import type { Link, Port } from '../../vessel/model.js';
+import type { DeviceClass, Link, Port } from '../../vessel/model.js';
 import type { Lookup } from '../../vessel/lookup.js';
 import { compareText } from '../../vessel/words.js';
 import type { Spot } from '../../vessel/origin.js';
@@ -170,6 +170,17 @@ function distinct(ports: readonly Port[]): readonly Port[] {
   return [...new Set(ports)];
 }
 
+/** Why two ports of one medium do not meet. */
+function whyNot(
+  port: Port,
+  a: DeviceClass,
+  b: DeviceClass,
+): (Problem & { readonly kind: 'direction' })['why'] {
+  if (port.medium === 'nmea0183') return talks(port) ? 'talkers' : 'listeners';
+  if (port.direction !== undefined) return port.direction === 'out' ? 'outputs' : 'inputs';
+  return a === 'transducer' && b === 'transducer' ? 'transducers' : 'sounders';
+}
+
 /** Why two ends do not go together. */
 function mismatch(link: Link, a: Offer, b: Offer): Problem & { readonly kind: 'medium' | 'direction' } {
   const at: Spot = { origin: link.origin };
@@ -177,14 +188,7 @@ function mismatch(link: Link, a: Offer, b: Offer): Problem & { readonly kind: 'm
   for (const p of a.ports) {
     for (const q of b.ports) {
       if (fit({ port: p, class: a.model.class }, { port: q, class: b.model.class }) !== 'direction') continue;
-      const why =
-        p.medium === 'nmea0183'
-          ? talks(p)
-            ? 'talkers'
-            : 'listeners'
-          : a.model.class === 'transducer' && b.model.class === 'transducer'
-            ? 'transducers'
-            : 'sounders';
+      const why = whyNot(p, a.model.class, b.model.class);
       return { kind: 'direction', at, why, ...texts };
     }
   }

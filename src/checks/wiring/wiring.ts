@@ -34,7 +34,15 @@ export type Problem =
   | {
       readonly kind: 'direction';
       readonly at: Spot;
-      readonly why: 'talkers' | 'listeners' | 'transducers' | 'sounders' | 'from-input' | 'to-output';
+      readonly why:
+        | 'talkers'
+        | 'listeners'
+        | 'transducers'
+        | 'sounders'
+        | 'outputs'
+        | 'inputs'
+        | 'from-input'
+        | 'to-output';
       readonly a: string;
       readonly b: string;
     }

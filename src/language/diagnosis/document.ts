@@ -1,6 +1,7 @@
 /** Everything that can be said of one file by itself and its names: no engineering here. */
 import type { LangiumDocument, ReferenceInfo } from 'langium';
 import type { Closures } from '../naming/closures.js';
+import { SinceLinked } from '../naming/sinceLinked.js';
 import { walk } from '../parsing/walk.js';
 import type { Problem } from '../project/report.js';
 import { duplicateProblems, optionProblems, unknownNames } from './names.js';
@@ -17,6 +18,17 @@ export interface Diagnosing {
   readonly typeOf: (info: ReferenceInfo) => string;
 }
 
+/** What is wrong inside the nodes of a linked document; kept, since an edit of one file has the others of its boat looked at again. */
+const insideNodes = new SinceLinked((document): readonly Problem[] => {
+  const problems: Problem[] = [];
+  const inLibrary = document.uri.scheme === 'builtin';
+  walk(document.parseResult.value, (node) => {
+    for (const problem of quantityProblems(node)) problems.push(problem);
+    for (const problem of propertyProblems(node, inLibrary)) problems.push(problem);
+  });
+  return problems;
+});
+
 /** Problems of a linked document, in the order of the text. */
 export function documentProblems(document: LangiumDocument, by: Diagnosing): Problem[] {
   const syntax = syntaxProblems(document, by.keywords);
@@ -32,10 +44,7 @@ export function documentProblems(document: LangiumDocument, by: Diagnosing): Pro
     ...optionProblems(document, by.closures.closureOf(facts.uri)),
     ...unknownNames(document, by.closures, by.namesAt, by.typeOf),
   ];
-  walk(document.parseResult.value, (node) => {
-    for (const problem of quantityProblems(node)) problems.push(problem);
-    for (const problem of propertyProblems(node, facts.kind === 'library')) problems.push(problem);
-  });
+  for (const problem of insideNodes.of(document)) problems.push(problem);
   return capped(document, inOrder(withoutEchoes(problems, syntax)));
 }
 

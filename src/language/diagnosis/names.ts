@@ -6,7 +6,7 @@ import type { Declared, FileFacts, Namespace } from '../naming/facts.js';
 import { nearest } from '../naming/nearest.js';
 import { addedBy, portNames } from '../naming/scopes.js';
 import type { Problem } from '../project/report.js';
-import { either, placeOf, placeOfCst, problem, replaceFix } from './problem.js';
+import { article, either, placeOf, placeOfCst, plural, problem, replaceFix } from './problem.js';
 
 /** What messages call the thing that a reference wants. */
 export const KINDS: Readonly<Record<string, string>> = {
@@ -51,31 +51,43 @@ function crossFile(facts: FileFacts, closure: Closure): Problem[] {
     const kind = kinds.get(AstUtils.getDocument(node).uri.toString());
     return kind === 'catalogue' || kind === 'library';
   };
-  for (const space of Object.keys(closure.names) as Namespace[])
-    for (const [name, nodes] of closure.names[space]) {
-      if (nodes.length < 2) continue;
-      const own = nodes.filter((node) => AstUtils.getDocument(node).uri.toString() === facts.uri);
-      for (const node of own) {
-        // A catalogue only speaks of what its own closure shows; here the closure is the boat's, or its own.
-        const other = nodes.find(
-          (n) => n !== node && (facts.kind !== 'catalogue' || closure.root === facts.uri),
-        );
-        if (other) problems.push(duplicate(name, node, other));
-      }
-      if (own.length === 0 && facts.uri === closure.root && closure.vessel && nodes.every(isShared)) {
-        const clash = clashAtUse(name, nodes, facts, closure);
-        if (clash) problems.push(clash);
-      }
+  for (const [name, nodes] of namesGivenTwice(closure)) {
+    const own = nodes.filter((node) => AstUtils.getDocument(node).uri.toString() === facts.uri);
+    for (const node of own) {
+      // A catalogue only speaks of what its own closure shows; here the closure is the boat's, or its own.
+      const other = nodes.find(
+        (n) => n !== node && (facts.kind !== 'catalogue' || closure.root === facts.uri),
+      );
+      if (other) problems.push(duplicate(name, node, other));
     }
+    if (own.length === 0 && facts.uri === closure.root && closure.vessel && nodes.every(isShared)) {
+      const clash = clashAtUse(name, nodes, facts, closure);
+      if (clash) problems.push(clash);
+    }
+  }
   return problems;
+}
+
+const givenTwice = new WeakMap<Closure, (readonly [string, readonly Declared[]])[]>();
+
+/** Names of a closure with several declarations; sought once, not for each of its files. */
+function namesGivenTwice(closure: Closure): (readonly [string, readonly Declared[]])[] {
+  let found = givenTwice.get(closure);
+  if (!found) {
+    found = (Object.keys(closure.names) as Namespace[]).flatMap((space) =>
+      [...closure.names[space]].filter(([, nodes]) => nodes.length > 1),
+    );
+    givenTwice.set(closure, found);
+  }
+  return found;
 }
 
 function duplicate(name: string, node: Declared, other: Declared): Problem {
   const kind = KINDS[other.$type] ?? 'thing';
   const message =
     node.$type === other.$type
-      ? `There are two ${kind}s named ${name}. Give one of them another name.`
-      : `${name} is the name of a ${kind} already, and they share one namespace. Give one of them another name.`;
+      ? `There are two ${plural(kind)} named ${name}. Give one of them another name.`
+      : `${name} is the name of ${article(kind)} already, and they share one namespace. Give one of them another name.`;
   return problem('type/duplicate', message, placeOf(node, 'name'), {
     related: [{ place: placeOf(other, 'name'), message: `the other ${name} is declared here` }],
   });
@@ -118,7 +130,7 @@ function insideStatement(statement: ast.Statement): Problem[] {
         problems.push(
           problem(
             'type/duplicate',
-            `There are two ${what}s named ${name} here. Give one of them another name.`,
+            `There are two ${plural(what)} named ${name} here. Give one of them another name.`,
             placeOf(node),
             {
               related: [{ place: placeOf(before), message: `the other ${name}` }],
@@ -224,7 +236,7 @@ function unknownName(
     .find((node) => node !== undefined);
   let message: string;
   if (elsewhere && KINDS[elsewhere.$type] !== kind) {
-    message = `${text} is a ${KINDS[elsewhere.$type] ?? 'thing'}, and a ${kind} is wanted here.`;
+    message = `${text} is ${article(KINDS[elsewhere.$type] ?? 'thing')}, and ${article(kind)} is wanted here.`;
     return [
       problem('type/unknown-name', meant ? `${message} Did you mean ${meant}?` : message, place, {
         fixes,

@@ -61,3 +61,14 @@ export function either(words: readonly string[]): string {
     ? (words[0] ?? '')
     : `${words.slice(0, -1).join(', ')} or ${words[words.length - 1] ?? ''}`;
 }
+
+export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** `an antenna`, `a display`. */
+export const article = (noun: string): string => `${/^[aeiou]/.test(noun) ? 'an' : 'a'} ${noun}`;
+
+/** `families`, `switches`, `zones`. */
+export function plural(noun: string): string {
+  if (/[^aeiou]y$/.test(noun)) return `${noun.slice(0, -1)}ies`;
+  return /(s|ch|sh|x)$/.test(noun) ? `${noun}es` : `${noun}s`;
+}

@@ -18,7 +18,7 @@ import {
   type WordList,
 } from '../typing/words.js';
 import { isCurrency, CURRENCIES } from '../../vessel/units.js';
-import { either, placeOf, placeOfKeyword, problem, replaceFix } from './problem.js';
+import { article, capital, either, placeOf, placeOfKeyword, problem, replaceFix } from './problem.js';
 
 export function propertyProblems(node: AstNode, inLibrary: boolean): Problem[] {
   switch (node.$type) {
@@ -100,13 +100,13 @@ function modelProblems(model: ast.ModelDecl): Problem[] {
     problems.push(
       problem(
         'type/class-property',
-        `${model.name} is a ${declaration.name} and says nothing of its ${either(missing)}; without that nothing can be checked of it. Add "${missing[0] ?? ''} ...".`,
+        `${model.name} is ${article(declaration.name)} and says nothing of its ${either(missing)}; without that nothing can be checked of it. Add "${missing[0] ?? ''} ...".`,
         placeOf(model, 'name'),
         {
           related: [
             {
               place: placeOf(declaration, 'name'),
-              message: `a ${declaration.name} must have ${either(must)}`,
+              message: `${article(declaration.name)} must have ${either(must)}`,
             },
           ],
         },
@@ -119,7 +119,7 @@ function modelProblems(model: ast.ModelDecl): Problem[] {
     problems.push(
       problem(
         'type/class-property',
-        `${model.name} is a ${declaration.name}, and a ${declaration.name} has no ${key}. It may have ${either([...must, ...may])}.`,
+        `${model.name} is ${article(declaration.name)}, and ${article(declaration.name)} has no ${key}. It may have ${either([...must, ...may])}.`,
         placeOfKeyword(property, key),
         {
           fixes: [replaceFix(`Remove ${key}`, placeOf(property), '', false)],
@@ -197,7 +197,7 @@ function libraryOnly(node: ast.ClassDecl | ast.MediumDecl | ast.ExposureDecl | a
   const kind = node.$type.replace(/Decl$/, '').toLowerCase();
   return problem(
     'type/class-property',
-    `A ${kind} is declared by the bundled library alone, since the checks are built on it. Remove ${node.name} and use one of the library's.`,
+    `${capital(article(kind))} is declared by the bundled library alone, since the checks are built on it. Remove ${node.name} and use one of the library's.`,
     placeOf(node, 'name'),
   );
 }

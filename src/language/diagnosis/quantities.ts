@@ -14,10 +14,11 @@ import {
   type Dimension,
 } from '../../vessel/units.js';
 import * as ast from '../generated/ast.js';
+import { libraryFiles } from '../generated/library.js';
 import { nearest } from '../naming/nearest.js';
 import type { Problem } from '../project/report.js';
 import { expectationOf, type Expectation } from '../typing/expect.js';
-import { either, placeOf, problem, replaceFix } from './problem.js';
+import { capital, either, placeOf, problem, replaceFix } from './problem.js';
 
 /** Dimensions in which zero, or a value past the general bounds, has a use of its own. */
 const SPECIAL: Readonly<Record<string, { readonly low: number; readonly high: number }>> = {
@@ -27,6 +28,11 @@ const SPECIAL: Readonly<Record<string, { readonly low: number; readonly high: nu
   capacity: { low: 0.1, high: 100_000 },
   resistance: { low: 0, high: 1e6 },
 };
+
+/** Words that follow a rating; where its unit is missing, they are taken for it. */
+const FUSE_TYPES = new Set(
+  libraryFiles.flatMap(({ text }) => [...text.matchAll(/^fusetype\s+(\w+)/gm)].map((match) => match[1])),
+);
 
 /** Quantities that must be more than nothing. */
 const POSITIVE = new Set<Dimension>(['voltage', 'frequency', 'charge']);
@@ -60,6 +66,12 @@ function check(node: ast.Quantity | ast.Interval, low: string, high: string | un
   }
   const dimension = dimensionOf(unit);
   if (dimension === undefined) {
+    if (ast.isProtection(node.$container) && node.$containerProperty === 'amps' && FUSE_TYPES.has(unit))
+      return [
+        problem('type/unit', `A rating has its unit: "${low} A ${unit}".`, placeOf(node), {
+          fixes: [replaceFix(`Write ${low} A ${unit}`, placeOf(node), `${low} A ${unit}`)],
+        }),
+      ];
     const fitting = expected.wants.flatMap(unitsOf);
     const meant = nearest(unit, fitting) ?? fitting.find((u) => u.toLowerCase() === unit.toLowerCase());
     const message = `There is no unit "${unit}". ${expected.what} wants ${names(expected)}, in ${either(fitting.slice(0, 6))}.${meant ? ` Did you mean "${meant}"?` : ''}`;
@@ -82,7 +94,7 @@ function check(node: ast.Quantity | ast.Interval, low: string, high: string | un
     return [
       problem(
         'type/dimension',
-        `${expected.what} wants ${names(expected)}, this is ${DIMENSION_NAMES[dimension]}. Write it in ${either(unitsOf(usual).slice(0, 4)) || example}.`,
+        `${expected.what} wants ${names(expected)}, this is ${DIMENSION_NAMES[dimension]}. ${capital(DIMENSION_NAMES[usual])} is written in ${either(unitsOf(usual).slice(0, 4)) || example}.`,
         placeOf(node),
       ),
     ];

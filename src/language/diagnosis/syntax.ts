@@ -47,9 +47,10 @@ export function syntaxProblems(document: LangiumDocument, keywords: readonly str
       const previous =
         'previousToken' in e ? (e.previousToken as { endOffset?: number } | undefined) : undefined;
       const end = text.trimEnd().length;
-      const offset = Number.isNaN(token.startOffset)
-        ? Math.min((previous?.endOffset ?? end - 1) + 1, text.length)
-        : token.startOffset;
+      const before = previous?.endOffset;
+      const offset = Number.isFinite(token.startOffset)
+        ? token.startOffset
+        : Math.min((before !== undefined && Number.isFinite(before) ? before : end - 1) + 1, text.length);
       return {
         offset,
         length: Number.isNaN(token.startOffset) ? 0 : token.image.length,

@@ -5,7 +5,7 @@ import type { FileFacts, UseFact } from '../naming/facts.js';
 import { nearest } from '../naming/nearest.js';
 import { relativePath } from '../naming/paths.js';
 import type { Fix, Problem } from '../project/report.js';
-import { placeOf, problem, replaceFix } from './problem.js';
+import { article, capital, placeOf, problem, replaceFix } from './problem.js';
 
 /** What the file system knows beyond what was loaded. */
 export interface Surroundings {
@@ -139,7 +139,7 @@ function shapeProblems(facts: FileFacts, closures: Closures): Problem[] {
     problems.push(
       problem(
         'use/no-vessel',
-        `A ${keywordOf(facts.aboardStatement.$type)} belongs to a vessel, and this file is a catalogue: it has neither "vessel" nor "aboard". Begin it with "aboard NAME" or "vessel NAME".`,
+        `${capital(article(keywordOf(facts.aboardStatement.$type)))} belongs to a vessel, and this file is a catalogue: it has neither "vessel" nor "aboard". Begin it with "aboard NAME" or "vessel NAME".`,
         placeOf(facts.aboardStatement),
       ),
     );

@@ -412,7 +412,7 @@ medium usb "USB" { connects pair  may powered, sealed, captive, with, draws, max
 medium wireless "Wireless" { connects pair  may service }
 
 /// A wire that switches something: ignition, an alarm, a synchronisation pulse.
-medium trigger "Trigger" { connects line  may in, out, sealed, captive }
+medium trigger "Trigger" { connects pair  may in, out, sealed, captive }
 
 /// Shore power, generator and inverter circuits. Drawn, and not computed.
 medium ac "Alternating current" {

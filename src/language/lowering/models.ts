@@ -28,6 +28,8 @@ export const isMedium = (name: string | undefined): name is Medium =>
 
 type Property = ast.ModelDecl['properties'][number];
 
+const SEALED_BY_PORTS: ReadonlySet<DeviceClass> = new Set(['joint', 'teebox', 'antennasplitter']);
+
 /** A model, or undefined where its class is not known. */
 export function lowerModel(node: ast.ModelDecl, origin: Origin): Model | undefined {
   const name = node.class?.ref?.name;
@@ -49,6 +51,7 @@ export function lowerModel(node: ast.ModelDecl, origin: Origin): Model | undefin
   const length = (key: string): number | undefined => si(lengths.get(key), 'length');
   const volts = (key: string): number | undefined => si(quantities.get(key), 'voltage');
   const amps = (key: string): number | undefined => si(quantities.get(key), 'current');
+  const ports = node.properties.filter(ast.isPortDecl).flatMap(lowerPorts);
   const capacity = find(ast.isCapacityProperty);
   const ampHours = si(capacity?.value, 'charge');
   const hours = si(capacity?.hours, 'time');
@@ -61,7 +64,7 @@ export function lowerModel(node: ast.ModelDecl, origin: Origin): Model | undefin
     price: money(quantities.get('price')),
     note: texts.get('note'),
     families: find(ast.isFamiliesProperty)?.families.flatMap((f) => (f.ref ? [f.ref.name] : [])) ?? [],
-    ports: node.properties.filter(ast.isPortDecl).flatMap(lowerPorts),
+    ports,
     shows: signals(node, 'shows'),
     shares: signals(node, 'shares'),
     bridges:
@@ -113,7 +116,8 @@ export function lowerModel(node: ast.ModelDecl, origin: Origin): Model | undefin
     lengthMetres: length('length'),
     teePorts: whole(node.properties.find(ast.isCountProperty)?.value),
     odMetres: length('od'),
-    sealed: flags.has('sealed'),
+    // After a port the word is read as the port's; a joint is as tight as its connectors.
+    sealed: flags.has('sealed') || (SEALED_BY_PORTS.has(name) && ports.some((port) => port.sealed)),
     lossDecibels: si(find(ast.isLossProperty)?.value, 'loss'),
     beamDegrees: si(quantities.get('beam'), 'angle'),
   };
@@ -173,6 +177,7 @@ function features(node: ast.PortDecl, medium: Medium): Omit<Port, 'name' | 'grou
     sealed: flags.has('sealed'),
     accepts: node.features.find(ast.isAcceptsFeature)?.grade,
     outputWatts: si(quantities.get('output'), 'power'),
+    direction: medium === 'dc' ? undefined : directionOf(node),
     len: counts.get('len'),
     terminates: flags.has('terminates'),
     sends: node.features
@@ -192,6 +197,12 @@ function features(node: ast.PortDecl, medium: Medium): Omit<Port, 'name' | 'grou
     powered: flags.has('powered'),
     service: node.features.find(ast.isServiceFeature)?.service,
   };
+}
+
+function directionOf(node: ast.PortDecl): 'in' | 'out' | undefined {
+  const input = node.features.some(ast.isInFeature);
+  const output = node.features.some(ast.isOutFeature);
+  return input === output ? undefined : input ? 'in' : 'out';
 }
 
 type Flags = ReadonlySet<string>;

@@ -24,8 +24,10 @@ import type {
   Zone,
 } from '../../vessel/model.js';
 import * as ast from '../generated/ast.js';
+import type { Origin } from '../../vessel/origin.js';
 import type { Closure } from '../naming/closures.js';
 import { specOf } from '../naming/facts.js';
+import { SinceLinked } from '../naming/sinceLinked.js';
 import {
   bowToStern,
   lowerDay,
@@ -114,6 +116,22 @@ interface Goods {
   readonly fuseTypes: Record<string, FuseType>;
 }
 
+/** Models and cables as they were lowered: an edit of the boat leaves its catalogues as they are. */
+const lowered = new SinceLinked(() => new Map<AstNode, Model | Cable | undefined>());
+
+function kept<N extends AstNode, T extends Model | Cable>(
+  node: N,
+  origin: Origin,
+  lower: (node: N, origin: Origin) => T | undefined,
+): T | undefined {
+  const known = lowered.of(AstUtils.getDocument(node));
+  const before = known.get(node);
+  if (before?.origin === origin) return before as T;
+  const now = lower(node, origin);
+  known.set(node, now);
+  return now;
+}
+
 function lowerCatalogue(closure: Closure, places: PlaceTable): Goods {
   const table = <T>(): Record<string, T> => Object.create(null) as Record<string, T>;
   const goods: Goods = {
@@ -131,10 +149,10 @@ function lowerCatalogue(closure: Closure, places: PlaceTable): Goods {
   };
   for (const [name, [node]] of closure.names.goods) {
     if (ast.isModelDecl(node)) {
-      const model = lowerModel(node, origin(`model ${name}`, node));
+      const model = kept(node, origin(`model ${name}`, node), lowerModel);
       if (model) goods.models[name] = model;
     } else if (ast.isCableDecl(node)) {
-      const cable = lowerCable(node, origin(`cable ${name}`, node));
+      const cable = kept(node, origin(`cable ${name}`, node), lowerCable);
       if (cable) goods.cables[name] = cable;
     } else if (ast.isFamilyDecl(node))
       goods.families[name] = lowerFamily(node, origin(`family ${name}`, node));

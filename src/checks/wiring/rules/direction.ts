@@ -25,6 +25,10 @@ function message({ why, a, b }: Problem & { readonly kind: 'direction' }): strin
       return `${a} and ${b} are both transducers: each needs a sounder to drive it. Link each to a display or a black box.`;
     case 'sounders':
       return `${a} and ${b} are both sounder ports, which drive a transducer: two outputs meet. Link a transducer to each, and join the devices by their network.`;
+    case 'outputs':
+      return `${a} and ${b} are both outputs, and drive against each other. Link an output to an input.`;
+    case 'inputs':
+      return `${a} and ${b} are both inputs, and nothing drives them. Link an output to an input.`;
     case 'from-input':
       return `${a} is an input, and a feed leaves there for ${b}: current would go backwards. Feed from an output, a battery or a busbar.`;
     case 'to-output':
