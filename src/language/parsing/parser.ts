@@ -37,9 +37,9 @@ function keepAnchors(parser: object, services: LangiumCoreServices): void {
 
 /**
  * Recovery ends after so many errors: it nests a call for each, and what is left of such a text is no spec. Returns a function
- * that starts the count anew.
+ * that starts the count anew; without recovery, the parser gives up at the first error.
  */
-function boundRecovery(parser: object): () => void {
+function boundRecovery(parser: object): (recovery: boolean) => void {
   const { wrapper } = parser as { wrapper: Recovering };
   const save = wrapper.SAVE_ERROR.bind(wrapper);
   let errors = 0;
@@ -47,31 +47,32 @@ function boundRecovery(parser: object): () => void {
     if (++errors >= MOST_SYNTAX_ERRORS) wrapper.recoveryEnabled = false;
     return save(error);
   };
-  return () => {
+  return (recovery) => {
     errors = 0;
-    wrapper.recoveryEnabled = true;
+    wrapper.recoveryEnabled = recovery;
   };
 }
 
 export class WireloftParser extends LangiumParser {
-  /** Starts the count of errors anew. */
-  private readonly beginRecovery: () => void;
+  /** Starts the count of errors anew, with recovery or without. */
+  private readonly begin: (recovery: boolean) => void;
 
   constructor(private readonly services: LangiumCoreServices) {
     super(services);
     keepAnchors(this, services);
-    this.beginRecovery = boundRecovery(this);
+    this.begin = boundRecovery(this);
   }
 
   override parse<T extends AstNode = AstNode>(input: string, options: ParserOptions = {}): ParseResult<T> {
     const text = passedLimit(input) ? '' : input;
-    this.beginRecovery();
+    this.begin(true);
     const first = super.parse<T>(text, options);
     const lexer = this.services.parser.Lexer;
     if (first.parserErrors.length === 0 || first.parserErrors.length >= MOST_SYNTAX_ERRORS) return first;
     if (!(lexer instanceof WireloftLexer)) return first;
     lexer.anchored = false;
-    this.beginRecovery();
+    // With any error this tree is not kept, so it need not be whole.
+    this.begin(false);
     try {
       const second = super.parse<T>(text, options);
       return second.parserErrors.length === 0 ? second : first;
