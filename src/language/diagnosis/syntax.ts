@@ -47,13 +47,12 @@ export function syntaxProblems(document: LangiumDocument, keywords: readonly str
       const previous =
         'previousToken' in e ? (e.previousToken as { endOffset?: number } | undefined) : undefined;
       const end = text.trimEnd().length;
-      const before = previous?.endOffset;
-      const offset = Number.isFinite(token.startOffset)
-        ? token.startOffset
-        : Math.min((before !== undefined && Number.isFinite(before) ? before : end - 1) + 1, text.length);
+      // The token at the end of the file has no place of its own.
+      const real = token.startOffset >= 0;
+      const before = previous?.endOffset ?? -1;
       return {
-        offset,
-        length: Number.isNaN(token.startOffset) ? 0 : token.image.length,
+        offset: real ? token.startOffset : Math.min((before >= 0 ? before : end - 1) + 1, text.length),
+        length: real ? token.image.length : 0,
         message: e.message,
         image: token.image,
       };

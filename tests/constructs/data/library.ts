@@ -5,7 +5,7 @@ const library = 'library\n\nHERE';
 const inside = (head: string, first = ''): string => `library\n\n${block(head, first)}`;
 const outside = (what: string): readonly [string, string] => [
   'type/class-property',
-  `A ${what} is declared by the bundled library alone`,
+  `${what === 'exposure' ? 'An' : 'A'} ${what} is declared by the bundled library alone`,
 ];
 
 export const declarations: Group = {
