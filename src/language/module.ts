@@ -75,7 +75,12 @@ export function sharedModule(
       Analyses: (services) => new Analyses(services.naming.Closures, () => services.world.today()),
     },
     workspace: {
-      DocumentBuilder: (services) => new WireloftDocumentBuilder(services, services.naming.Closures),
+      DocumentBuilder: (services) =>
+        new WireloftDocumentBuilder(
+          services,
+          services.naming.Closures,
+          (uri) => services.world.surroundings.refusal(uri) !== undefined,
+        ),
     },
   };
 }

@@ -3,8 +3,15 @@ import '../../language/polyfill.js';
 import { NodeFileSystem } from 'langium/node';
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
 import { DiskAndEditorFiles, EditorFiles } from './files.js';
+import { rulePages } from './pages.js';
+import { refusalOnDisk } from '../../language/project/links.js';
 import { startServer } from './start.js';
 
 const connection = createConnection(ProposedFeatures.all);
 const files = new DiskAndEditorFiles(NodeFileSystem.fileSystemProvider(), new EditorFiles(connection));
-startServer(connection, { fileSystemProvider: () => files });
+const program = process.argv[1];
+startServer(connection, {
+  fileSystemProvider: () => files,
+  refusal: refusalOnDisk,
+  ...(program === undefined ? {} : { rulePage: rulePages(program) }),
+});

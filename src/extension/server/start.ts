@@ -1,5 +1,5 @@
 /** Puts the language on a connection. */
-import type { FileSystemProvider } from 'langium';
+import type { FileSystemProvider, URI } from 'langium';
 import type { Connection } from 'vscode-languageserver';
 import { createEditorServices, type EditorSharedServices } from '../../language/editor/module.js';
 import { serve } from '../../language/editor/server.js';
@@ -8,13 +8,15 @@ export interface ServerOptions {
   readonly fileSystemProvider: () => FileSystemProvider;
   /** Address of a rule's page, where the face has the pages. */
   readonly rulePage?: (rule: string) => string | undefined;
+  /** Why a file that is there may not be used within a root, where the face has a disk. */
+  readonly refusal?: (uri: URI, root: URI) => string | undefined;
 }
 
 /** Serves an editor until the connection ends. Waivers expire by this machine's date. */
 export function startServer(connection: Connection, options: ServerOptions): EditorSharedServices {
   const { shared } = createEditorServices(
     { connection, fileSystemProvider: options.fileSystemProvider },
-    { today, rulePage: options.rulePage ?? (() => undefined) },
+    { today, rulePage: options.rulePage ?? (() => undefined), refusal: options.refusal },
   );
   serve(connection, shared);
   return shared;

@@ -1,5 +1,5 @@
 /** Faults of `use`, `aboard` and the shape of a closure. */
-import type { LangiumDocument } from 'langium';
+import type { LangiumDocument, URI } from 'langium';
 import type { Closure, Closures } from '../naming/closures.js';
 import type { FileFacts, UseFact } from '../naming/facts.js';
 import { nearest } from '../naming/nearest.js';
@@ -9,8 +9,8 @@ import { article, capital, placeOf, problem, replaceFix } from './problem.js';
 
 /** What the file system knows beyond what was loaded. */
 export interface Surroundings {
-  /** Why a used file could not be read, where it is more than that it isn't there ("is a link out of the root"). */
-  readonly refusal: (uri: string) => string | undefined;
+  /** Why a file that is there may not be used ("is a link that leads out of the root"), or undefined. */
+  readonly refusal: (uri: URI) => string | undefined;
 }
 
 export function useProblems(
@@ -70,7 +70,7 @@ function useProblem(
   if (!uri) return [];
   const used = closures.document(uri.toString());
   if (!used) {
-    const refusal = surroundings.refusal(uri.toString());
+    const refusal = surroundings.refusal(uri);
     if (refusal)
       return at(refusal.includes('root') ? 'use/outside-root' : 'use/not-found', `"${path}" ${refusal}.`);
     const others = [...new Set(closures.loadedFiles().filter((other) => other !== document.uri.toString()))];

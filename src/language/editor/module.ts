@@ -1,5 +1,5 @@
 /** The services an editor needs on top of the language's. */
-import { inject, type Module } from 'langium';
+import { inject, type Module, type URI } from 'langium';
 import {
   createDefaultModule,
   createDefaultSharedModule,
@@ -42,6 +42,8 @@ export interface EditorWorld {
   readonly today: () => string;
   /** Address of a rule's page, where there is one. */
   readonly rulePage: (rule: string) => string | undefined;
+  /** Why a file that is there may not be used within a root; only a face with a disk can tell. */
+  readonly refusal?: ((uri: URI, root: URI) => string | undefined) | undefined;
 }
 
 const editorModule = (world: EditorWorld): Module<EditorServices, PartialLangiumServices> => ({
@@ -89,7 +91,7 @@ export function createEditorServices(
   const languageWorld: World = {
     root: (uri) => workspaceRoot(shared, uri),
     today: world.today,
-    surroundings: { refusal: () => undefined },
+    surroundings: { refusal: (uri) => world.refusal?.(uri, workspaceRoot(shared, uri)) },
   };
   const shared: EditorSharedServices = inject(
     createDefaultSharedModule(context),

@@ -22,6 +22,8 @@ export class WireloftDocumentBuilder extends DefaultDocumentBuilder {
   constructor(
     private readonly services: LangiumSharedCoreServices,
     private readonly closures: Closures,
+    /** Whether a file that is there may not be used. */
+    private readonly refused: (uri: URI) => boolean,
   ) {
     super(services);
   }
@@ -81,7 +83,7 @@ export class WireloftDocumentBuilder extends DefaultDocumentBuilder {
 
   private async read(uri: URI): Promise<LangiumDocument | undefined> {
     const key = uri.toString();
-    if (this.unreadable.has(key)) return undefined;
+    if (this.unreadable.has(key) || this.refused(uri)) return undefined;
     try {
       return await this.services.workspace.LangiumDocuments.getOrCreateDocument(uri);
     } catch {
@@ -124,7 +126,9 @@ export class WireloftDocumentBuilder extends DefaultDocumentBuilder {
       const all = [...members, ...(oldMembers.get(root) ?? [])];
       if (!all.some((uri) => changed.has(uri))) continue;
       const relink = all.some((uri) => renamed.has(uri));
-      for (const uri of all) (relink ? relinked : touched).add(uri);
+      // A catalogue resolves in its own closure, and is one of the roots for its own sake.
+      for (const uri of all)
+        if (uri === root || this.kindOf(uri) === 'fragment') (relink ? relinked : touched).add(uri);
     }
     // A fragment that no vessel uses may be used now, or the other way round.
     if (renamed.size > 0)
@@ -142,6 +146,10 @@ export class WireloftDocumentBuilder extends DefaultDocumentBuilder {
       result.push(document);
     }
     return result;
+  }
+
+  private kindOf(uri: string): FileFacts['kind'] | undefined {
+    return this.settled.get(uri)?.kind;
   }
 
   private roots(): string[] {

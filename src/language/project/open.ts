@@ -3,6 +3,7 @@ import '../polyfill.js';
 import { existsSync, lstatSync, readdirSync, readFileSync, realpathSync, statSync } from 'node:fs';
 import { basename, dirname, join, resolve, sep } from 'node:path';
 import { URI, type FileSystemNode, type FileSystemProvider, type LangiumDocument } from 'langium';
+import { refusalOnDisk } from './links.js';
 import { loadLibrary } from '../library/documents.js';
 import { createCoreServices, type Services, type SharedServices } from '../module.js';
 import { LARGEST_FILE } from '../parsing/limits.js';
@@ -28,13 +29,13 @@ export async function openProject(paths: readonly string[], options: OpenOptions
   const unreadable: Unreadable[] = [];
   const files = paths.flatMap((path) => specsAt(path, unreadable));
   const root = options.root === undefined ? rootOf(files[0]) : real(resolve(options.root));
-  const fileSystem = new NodeFiles(root);
+  const fileSystem = new NodeFiles();
   const { shared, Wireloft } = createCoreServices(
     { fileSystemProvider: () => fileSystem },
     {
       root: () => URI.file(root),
       today: () => options.today,
-      surroundings: { refusal: (uri) => fileSystem.refusals.get(uri) },
+      surroundings: { refusal: (uri) => refusalOnDisk(uri, URI.file(root)) },
     },
   );
   const documents = shared.workspace.LangiumDocuments;
@@ -117,44 +118,18 @@ function reason(error: unknown): string {
   return error instanceof Error ? error.message : String(error);
 }
 
-/** Reads files inside the root alone: a link that leads out is refused. */
+/** Reads files from disk. What may be read is decided before, see links.ts. */
 class NodeFiles implements FileSystemProvider {
-  readonly refusals = new Map<string, string>();
-
-  constructor(private readonly root: string) {}
-
-  private check(uri: URI): string {
-    const path = uri.fsPath;
-    const target = realpathSync(path);
-    if (
-      target !== path &&
-      !(target + sep).startsWith(this.root + sep) &&
-      (path + sep).startsWith(this.root + sep)
-    ) {
-      this.refusals.set(
-        uri.toString(),
-        'is a link that leads out of the root folder. Copy what it points at into the root',
-      );
-      throw new Error('link out of the root');
-    }
-    if (statSync(target).isDirectory()) {
-      this.refusals.set(uri.toString(), 'is a folder. Name a file in it');
-      throw new Error('a folder');
-    }
-    return target;
-  }
-
   readFileSync(uri: URI): string {
-    const path = this.check(uri);
     // A file over the limit is reported by its size; reading it whole would only cost memory.
-    const bytes = readFileSync(path);
+    const bytes = readFileSync(uri.fsPath);
     return bytes.length > 4 * LARGEST_FILE
       ? ' '.repeat(LARGEST_FILE + 1)
       : bytes.toString('utf8').replace(/^\uFEFF/, '');
   }
 
   readBinarySync(uri: URI): Uint8Array {
-    return readFileSync(this.check(uri));
+    return readFileSync(uri.fsPath);
   }
 
   readFile(uri: URI): Promise<string> {

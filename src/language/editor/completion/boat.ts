@@ -6,7 +6,7 @@ import {
   type ReferenceInfo,
   type ScopeProvider,
 } from 'langium';
-import type { Analysis, PortUse } from '../../../checks/analysis.js';
+import type { Analysis } from '../../../checks/analysis.js';
 import { takesMany } from '../../../checks/wiring/fit.js';
 import type { Cable, Exposure, FuseType, Model, Port } from '../../../vessel/model.js';
 import type { VesselAnalysis } from '../../analysis/analyses.js';
@@ -14,6 +14,8 @@ import * as ast from '../../generated/ast.js';
 import { lowerCable, lowerExposure, lowerFuseType, lowerModel } from '../../lowering/models.js';
 import type { Closure, Closures } from '../../naming/closures.js';
 import { specOf, type FileFacts } from '../../naming/facts.js';
+import { overlayOf, type Overlay } from './overlay.js';
+import { usesIn, type Uses, type UsesOf } from './uses.js';
 
 export interface BoatServices {
   readonly closures: Closures;
@@ -57,6 +59,15 @@ interface Declarations {
   VesselDecl: ast.VesselDecl;
 }
 
+/** Where in a file the cursor stands. */
+export interface Standing {
+  readonly cursor: number;
+  /** Where the statement or item that the cursor is in begins: what it uses itself is free for it. */
+  readonly statement: number;
+  /** The option that the cursor is in: it sees what it adds. */
+  readonly option: ast.OptionDecl | undefined;
+}
+
 /** A device as it is declared, with its base model where that resolves. */
 export interface DeviceAboard {
   readonly name: string;
@@ -69,19 +80,18 @@ export class Boat {
   readonly closure: Closure | undefined;
   private readonly models = new Map<ast.ModelDecl, Model | undefined>();
   private known: VesselAnalysis | undefined | null = null;
-  private ownUses: Own | undefined;
+  private usesOf: UsesOf | undefined;
+  private readonly overlay: Overlay | undefined;
   private listed: readonly DeviceAboard[] | undefined;
 
   constructor(
     private readonly services: BoatServices,
     readonly document: LangiumDocument,
-    /** Where the statement that the cursor is in begins: what it uses itself is free for it. */
-    private readonly here: number,
-    /** The option that the cursor is in: it sees what it adds. */
-    private readonly option: ast.OptionDecl | undefined,
+    readonly at: Standing,
   ) {
     this.facts = services.closures.facts(document);
     this.closure = services.closures.closureOf(this.facts.uri);
+    this.overlay = at.option && overlayOf(at.option, at.cursor);
   }
 
   get closures(): Closures {
@@ -100,7 +110,7 @@ export class Boat {
   /** What resolves here, in the order of the files. */
   declared<T extends keyof Declarations>(type: T): readonly (readonly [string, Declarations[T]])[] {
     const [container, property] = WANTED_BY[type];
-    const outer: AstNode = this.option ?? specOf(this.document);
+    const outer: AstNode = this.at.option ?? specOf(this.document);
     const info = {
       container: { $type: container, $container: outer } as AstNode,
       property,
@@ -114,11 +124,13 @@ export class Boat {
   }
 
   devices(): readonly DeviceAboard[] {
-    this.listed ??= this.declared('DeviceDecl').map(([name, node]) => ({
-      name,
-      node,
-      model: this.model(node.models[0]?.ref),
-    }));
+    this.listed ??= this.declared('DeviceDecl')
+      .filter(([name]) => !this.overlay?.removed.has(name))
+      .map(([name, node]) => ({
+        name,
+        node,
+        model: this.model(this.overlay?.changed.get(name) ?? node.models[0]?.ref),
+      }));
     return this.listed;
   }
 
@@ -156,13 +168,9 @@ export class Boat {
   }
 
   /** What is on a port, but for what the statement at the cursor itself puts there. */
-  uses(device: string, port: string): PortUse['on'] {
-    const key = `${device}.${port}`;
-    const own = this.own();
-    const others = (this.useTable().get(key)?.on ?? []).filter(
-      ({ spot }) => !own.origins.has(spot.origin) && !(key === own.tapped && spot.origin === own.backbone),
-    );
-    return this.option ? [...others, ...this.addedUses(this.option, device, port)] : others;
+  uses(device: string, port: string): Uses {
+    this.usesOf ??= usesIn(this.found(), this.overlay, this.facts.uri, this.at.statement);
+    return this.usesOf(device, port);
   }
 
   isFree(device: string, port: Port): boolean {
@@ -178,60 +186,4 @@ export class Boat {
       .filter((problem) => problem.place.range.start.line === line)
       .map((problem) => problem.rule);
   }
-
-  private useTable(): ReadonlyMap<string, PortUse> {
-    const { analysis } = this;
-    if (!analysis) return new Map();
-    let table = useTables.get(analysis);
-    if (!table) {
-      table = new Map(analysis.ports.map((use) => [`${use.device}.${use.port.name}`, use]));
-      useTables.set(analysis, table);
-    }
-    return table;
-  }
-
-  /** What the last analysis has of the statement or item at the cursor. */
-  private own(): Own {
-    this.ownUses ??= ownIn(this.found(), this.facts.uri, this.here);
-    return this.ownUses;
-  }
-
-  /** Ports that the option at the cursor gives away by name. */
-  private addedUses(option: ast.OptionDecl, device: string, port: string): PortUse['on'] {
-    return option.edits.flatMap((edit) => {
-      const declaration = ast.isAddEdit(edit) ? edit.declaration : undefined;
-      const ends = ast.isLinkDecl(declaration)
-        ? [declaration.a, declaration.b]
-        : ast.isFeedDecl(declaration)
-          ? [declaration.from, ...declaration.to]
-          : [];
-      const isUsed = ends.some((end) => end?.device?.$refText === device && end.port?.$refText === port);
-      return declaration?.$cstNode && declaration.$cstNode.offset !== this.here && isUsed
-        ? [{ what: `option ${option.name}`, spot: { origin: '' } }]
-        : [];
-    });
-  }
 }
-
-interface Own {
-  /** Origins of what stands at the cursor. */
-  readonly origins: ReadonlySet<string>;
-  /** For a tap: the port that it takes, as `panel.3`, and the origin of its backbone, under which its use is kept. */
-  readonly tapped: string | undefined;
-  readonly backbone: string | undefined;
-}
-
-function ownIn(known: VesselAnalysis | undefined, uri: string, here: number): Own {
-  const origins = new Set<string>();
-  for (const [origin, node] of known?.places.origins() ?? [])
-    if (node.$cstNode?.offset === here && AstUtils.getDocument(node).uri.toString() === uri)
-      origins.add(origin);
-  for (const { backbone, taps } of known?.analysis.backbones ?? []) {
-    const items = backbone.items.filter((item) => item.kind === 'tap');
-    const tap = taps[items.findIndex((item) => origins.has(item.origin))];
-    if (tap) return { origins, tapped: `${tap.device}.${tap.port.name}`, backbone: backbone.origin };
-  }
-  return { origins, tapped: undefined, backbone: undefined };
-}
-
-const useTables = new WeakMap<Analysis, ReadonlyMap<string, PortUse>>();

@@ -47,12 +47,12 @@ export class WireloftCompletionProvider implements CompletionProvider {
   }
 
   private inString(document: LangiumDocument, cursor: InString): readonly Suggestion[] {
-    return cursor.before?.text === 'use' ? paths(this.boat(document, [])) : [];
+    return cursor.before?.text === 'use' ? paths(this.boat(document, cursor.span.start, [])) : [];
   }
 
   private inText(document: LangiumDocument, cursor: InText, bySpace: boolean): readonly Suggestion[] {
     const places = wanted(cursor, bySpace);
-    const boat = this.boat(document, places);
+    const boat = this.boat(document, cursor.span.start, places);
     const found = places.flatMap((place) => suggestionsAt(place, boat));
     const text = document.textDocument.getText();
     return [
@@ -74,16 +74,15 @@ export class WireloftCompletionProvider implements CompletionProvider {
       .map((suggestion) => ({ ...suggestion, text: ` ${suggestion.label}` }));
   }
 
-  private boat(document: LangiumDocument, places: readonly Place[]): Boat {
+  private boat(document: LangiumDocument, cursor: number, places: readonly Place[]): Boat {
     const [place] = places;
     const statement = place && around(place, 'LinkDecl', 'FeedDecl', 'TeeItem', 'TapItem');
     const option = place && around(place, 'OptionDecl');
-    return new Boat(
-      this.services,
-      document,
-      statement?.first?.offset ?? -1,
-      option && optionOf(document, option),
-    );
+    return new Boat(this.services, document, {
+      cursor,
+      statement: statement?.first?.offset ?? cursor,
+      option: option && optionOf(document, option),
+    });
   }
 
   private abilities(): Abilities {

@@ -2,7 +2,7 @@
 import type { Boat } from '../boat.js';
 import { kinds, type Suggestion } from '../suggestion.js';
 
-type Belongs = 'any file' | 'no vessel' | 'aboard' | 'library';
+type Belongs = 'any file' | 'vessel' | 'fragment' | 'aboard' | 'library';
 
 interface Declaration {
   readonly belongs: Belongs;
@@ -15,11 +15,11 @@ const d = (belongs: Belongs, detail: string, snippet: string): Declaration => ({
 const DECLARATIONS: Readonly<Record<string, Declaration>> = {
   use: d('any file', 'Take what another file declares', 'use "${1:catalogue.loft}"'),
   vessel: d(
-    'no vessel',
+    'vessel',
     'The vessel that the spec is about',
     'vessel ${1:Name} "${2:what she is}" {\n  practice ${3|abyc,iso|}\n  currency ${4:USD}\n  slack    ${5:0.5} m\n  $0\n}',
   ),
-  aboard: d('no vessel', 'Begins a file that holds a part of a vessel', 'aboard ${1:Vessel}'),
+  aboard: d('fragment', 'Begins a file that holds a part of a vessel', 'aboard ${1:Vessel}'),
   family: d('any file', 'Displays that network only among themselves', 'family ${1:Name} "${2:what it is}"'),
   model: d(
     'any file',
@@ -87,7 +87,8 @@ const suggestion = (keyword: string, { detail, snippet }: Declaration): Suggesti
   snippet,
 });
 
-function isAllowed(belongs: Belongs, { facts, closures }: Boat): boolean {
+function isAllowed(belongs: Belongs, boat: Boat): boolean {
+  const { facts } = boat;
   switch (belongs) {
     case 'any file':
       return true;
@@ -95,8 +96,19 @@ function isAllowed(belongs: Belongs, { facts, closures }: Boat): boolean {
       return facts.kind === 'vessel' || facts.kind === 'fragment';
     case 'library':
       return facts.kind === 'library';
-    case 'no vessel':
-      // A file that others use as a catalogue is none of a vessel's.
-      return facts.kind === 'catalogue' && closures.rootsUsing(facts.uri).every((root) => root === facts.uri);
+    case 'vessel':
+      return isNeither(boat) && !isUsed(boat);
+    case 'fragment':
+      return isNeither(boat) && facts.names.goods.size === 0;
   }
 }
+
+/** The file has no vessel and no `aboard` yet, but for what stands at the cursor. */
+function isNeither({ facts, at }: Boat): boolean {
+  const heads = facts.aboard ? [...facts.vessels, facts.aboard] : facts.vessels;
+  return facts.kind !== 'library' && heads.every((head) => head.$cstNode?.offset === at.cursor);
+}
+
+/** A file that others use as a catalogue is none of a vessel's. */
+const isUsed = ({ facts, closures }: Boat): boolean =>
+  closures.rootsUsing(facts.uri).some((root) => root !== facts.uri);

@@ -12,6 +12,7 @@ import { number } from '../../../../vessel/words.js';
 import { expectedIn } from '../../../typing/expect.js';
 import { BAUD_RATES } from '../../../typing/words.js';
 import type { Boat } from '../boat.js';
+import { joined } from '../details.js';
 import { asNode, around, heldAs, type Place } from '../place.js';
 import { partOf, partsOf, textOf } from '../reading/parts.js';
 import { kinds, type Suggestion } from '../suggestion.js';
@@ -171,14 +172,18 @@ export const fuseTypes: Offer = (place, boat) => {
   const held = place.part.type === 'Protection' ? holderOf(place, boat).types : [];
   return boat
     .fuseTypes()
-    .filter(({ type }) => rating === undefined || type.ratingsAmps.includes(rating))
     .filter(({ type }) => held.length === 0 || held.includes(type.name))
-    .map(({ node, type }) => ({
-      label: type.name,
-      kind: kinds.word,
-      detail: `${node.title ?? 'fuse type'}, ${number(type.ratingsAmps[0] ?? 0)} A to ${number(type.ratingsAmps.at(-1) ?? 0)} A`,
-      ...documented(node),
-    }));
+    .map(({ node, type }) => {
+      const isSold = rating === undefined || type.ratingsAmps.includes(rating);
+      const range = `${number(type.ratingsAmps[0] ?? 0)} A to ${number(type.ratingsAmps.at(-1) ?? 0)} A`;
+      return {
+        label: type.name,
+        kind: kinds.word,
+        detail: joined(node.title, range, !isSold && 'not sold in this rating'),
+        ...documented(node),
+        rank: isSold ? 0 : 1,
+      };
+    });
 };
 
 // ---------------------------------------------------------------- bare numbers

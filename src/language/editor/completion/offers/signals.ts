@@ -1,6 +1,7 @@
 /** Signals: by themselves, of a device, and the sources of needs and panes. */
 import type { Analysis } from '../../../../checks/analysis.js';
 import type { Model } from '../../../../vessel/model.js';
+import { isPointToPoint } from '../../../../checks/sharing/hosting.js';
 import { carriageOf, covers } from '../../../../vessel/signals.js';
 import type * as ast from '../../../generated/ast.js';
 import type { Boat, DeviceAboard } from '../boat.js';
@@ -129,10 +130,18 @@ function shortest(signal: string, all: readonly (readonly [string, ast.SignalDec
 
 const shortOf = (name: string): string => name.slice(name.indexOf('.') + 1);
 
-/** What a device puts on screens: its own signals, what is plugged into it, and what it shares of charts. */
+/** What a device puts on screens: its own signals, what it shares of charts, and for a black box what is plugged into it. */
 function signalsOf(device: DeviceAboard, boat: Boat): readonly string[] {
-  const known = boat.analysis && sourceTable(boat.analysis).get(device.name);
-  return known ?? signalsOfModel(device.model);
+  const { analysis } = boat;
+  const known = analysis && sourceTable(analysis);
+  const own = known?.get(device.name) ?? signalsOfModel(device.model);
+  if (device.model?.class !== 'sonar' || !analysis) return own;
+  const hosted = analysis.links
+    .filter(({ medium }) => medium !== undefined && isPointToPoint(medium))
+    .flatMap(({ link: { a, b } }) =>
+      a.device === device.name ? (b.device ?? []) : b.device === device.name ? (a.device ?? []) : [],
+    );
+  return [...new Set([...own, ...hosted.flatMap((name) => known?.get(name) ?? [])])];
 }
 
 const signalsOfModel = (model: Model | undefined): string[] => model?.gives.map(({ signal }) => signal) ?? [];
@@ -143,11 +152,7 @@ function sourceTable(analysis: Analysis): ReadonlyMap<string, readonly string[]>
   let table = sourceTables.get(analysis);
   if (!table) {
     const found = new Map<string, string[]>(analysis.vessel.devices.map(({ name }) => [name, []]));
-    for (const { source, signal } of analysis.sources) {
-      const signals = found.get(source);
-      if (signals) signals.push(signal);
-      else found.set(source, [signal]);
-    }
+    for (const { source, signal } of analysis.sources) found.get(source)?.push(signal);
     sourceTables.set(analysis, (table = found));
   }
   return table;
