@@ -104,7 +104,7 @@ export class WireloftDocumentBuilder extends DefaultDocumentBuilder {
       const old = this.settled.get(uri);
       if (old === facts) continue;
       changed.add(uri);
-      if (old?.signature !== facts.signature || old.whole !== facts.whole) renamed.add(uri);
+      if (old?.signature !== facts.signature) renamed.add(uri);
       this.settled.set(uri, facts);
     }
     for (const uri of before.keys())
@@ -115,20 +115,22 @@ export class WireloftDocumentBuilder extends DefaultDocumentBuilder {
       }
     if (changed.size === 0) return [];
 
-    const oldMembers = new Map<string, string[]>();
-    if (renamed.size > 0)
-      for (const root of this.roots()) oldMembers.set(root, this.closures.cachedMembers(root));
+    const oldMembers = new Map(this.roots().map((root) => [root, this.closures.cachedMembers(root)]));
     this.closures.changed();
     const touched = new Set<string>();
     const relinked = new Set<string>();
     for (const root of this.roots()) {
-      const members = this.closures.closureOf(root)?.facts.map((facts) => facts.uri) ?? [];
-      const all = [...members, ...(oldMembers.get(root) ?? [])];
-      if (!all.some((uri) => changed.has(uri))) continue;
-      const relink = all.some((uri) => renamed.has(uri));
+      const before = oldMembers.get(root) ?? [];
+      const now = this.closures.closureOf(root)?.facts.map((facts) => facts.uri) ?? [];
+      const all = new Set([...now, ...before]);
+      if (![...all].some((uri) => changed.has(uri))) continue;
+      // While a file is half typed, what it used when it was whole may come and go without its names.
+      const relink =
+        now.length !== all.size || before.length !== all.size || [...all].some((uri) => renamed.has(uri));
       // A catalogue resolves in its own closure, and is one of the roots for its own sake.
       for (const uri of all)
-        if (uri === root || this.kindOf(uri) === 'fragment') (relink ? relinked : touched).add(uri);
+        if (uri === root || this.settled.get(uri)?.kind === 'fragment')
+          (relink ? relinked : touched).add(uri);
     }
     // A fragment that no vessel uses may be used now, or the other way round.
     if (renamed.size > 0)
@@ -146,10 +148,6 @@ export class WireloftDocumentBuilder extends DefaultDocumentBuilder {
       result.push(document);
     }
     return result;
-  }
-
-  private kindOf(uri: string): FileFacts['kind'] | undefined {
-    return this.settled.get(uri)?.kind;
   }
 
   private roots(): string[] {
