@@ -19,7 +19,7 @@ const outsideWorld = [
 ];
 
 export default defineConfig(
-  globalIgnores(['dist/', 'out/', 'coverage/', 'src/language/generated/', 'tests/editor/workbench/']),
+  globalIgnores(['dist/', 'out/', 'coverage/', 'src/language/generated/']),
   { linterOptions: { reportUnusedDisableDirectives: 'error' } },
   js.configs.recommended,
   {

@@ -1,9 +1,14 @@
 /** The extension in a browser: the server is a web worker. */
 import { Uri, workspace, type ExtensionContext } from 'vscode';
-import { LanguageClient } from 'vscode-languageclient/browser';
+import {
+  BrowserMessageReader,
+  BrowserMessageWriter,
+  LanguageClient,
+  type MessageTransports,
+} from 'vscode-languageclient/browser';
 import { languageId, run, type Running } from './client.js';
 
-/** As much of a web worker as is used; the project's types are those of Node, which has none. */
+/** As much of a web worker as is used here; the project's types are those of Node, which has none. */
 interface WebWorker {
   postMessage(message: unknown): void;
   terminate(): void;
@@ -16,11 +21,14 @@ let running: Running | undefined;
 export async function activate(context: ExtensionContext): Promise<void> {
   const script = await scriptUrl(context);
   let worker: WebWorker | undefined;
-  const start = (): Promise<WebWorker> => {
+  const start = (): Promise<MessageTransports> => {
     // The server does not end its own worker when it is restarted.
     worker?.terminate();
     worker = new Worker(script);
-    return Promise.resolve(worker);
+    return Promise.resolve({
+      reader: new BrowserMessageReader(worker),
+      writer: new BrowserMessageWriter(worker),
+    });
   };
   running = await run(context, (options) => new LanguageClient(languageId, 'Wireloft', start, options));
 }

@@ -1,0 +1,184 @@
+/**
+ * The packaged extension as a person meets it. Each step works on what the steps before it left, on a copy of the
+ * examples.
+ */
+import assert from 'node:assert/strict';
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { after, before, describe, it } from 'node:test';
+import { project } from './paths.mjs';
+import { patience, Workbench } from './workbench.mjs';
+
+const manifest = JSON.parse(readFileSync(join(project, 'package.json'), 'utf8'));
+const vsix = join(project, 'out', `wireloft-${manifest.version}.vsix`);
+const id = `${manifest.publisher}.${manifest.name}`;
+
+const ways = [
+  { name: 'a process of its own', pictures: 'process', settings: {}, processes: 1, rulePages: true },
+  {
+    name: 'a web worker',
+    pictures: 'worker',
+    settings: { 'remote.extensionKind': { [id]: ['web'] } },
+    processes: 0,
+    rulePages: false,
+  },
+];
+
+for (const way of ways) {
+  describe(`with the server in ${way.name}`, () => {
+    /** @type {Workbench} */
+    let bench;
+    const text = readFileSync(join(project, 'examples', 'kittiwake', 'kittiwake.loft'), 'utf8').split('\n');
+
+    /**
+     * The first line, counted from one, that a pattern matches.
+     * @param {RegExp} pattern
+     */
+    const lineOf = (pattern) => {
+      const index = text.findIndex((line) => pattern.test(line));
+      assert.notEqual(index, -1, `no line matches ${String(pattern)}`);
+      return index + 1;
+    };
+
+    /**
+     * Puts the cursor into a word of the first line that a pattern matches.
+     * @param {RegExp} pattern
+     * @param {string} word
+     */
+    const goTo = (pattern, word) => {
+      const line = lineOf(pattern);
+      return bench.go(line, (text[line - 1] ?? '').indexOf(word) + 2);
+    };
+
+    /**
+     * A step, with a picture of what went wrong.
+     * @param {string} name
+     * @param {() => Promise<void>} body
+     */
+    const step = (name, body) =>
+      it(name, { timeout: 5 * patience }, async () => {
+        try {
+          await body();
+        } catch (error) {
+          await bench.picture(`failed-${name.replace(/\W+/g, '-')}`);
+          throw error;
+        }
+      });
+
+    before(async () => {
+      bench = await Workbench.start({
+        vsix,
+        folder: join(project, 'examples'),
+        pictures: join(project, 'out', 'editor', way.pictures),
+        settings: way.settings,
+      });
+    });
+
+    after(async () => {
+      await bench?.stop();
+    });
+
+    step('opens a boat, coloured, with nothing wrong', async () => {
+      await bench.open('kittiwake/kittiwake.loft');
+      await bench.waitForServer();
+      await bench.page.locator('.view-line', { hasText: 'zone bow' }).first().waitFor({ timeout: patience });
+      const colours = await bench.coloursOf('zone bow');
+      assert.ok(colours.size >= 3, `only ${String(colours.size)} colours in a zone's line`);
+      assert.equal(await bench.problemCount(), 0);
+      assert.equal(bench.processesOf('server.cjs'), way.processes);
+      await bench.picture('1-open');
+    });
+
+    step('underlines a fault while it is typed, and says what it is', async () => {
+      await bench.go(lineOf(/^link bowScreen/), 1);
+      await bench.page.keyboard.press('End');
+      await bench.page.keyboard.press('Enter');
+      await bench.page.keyboard.type('link liveHead -- nowhere.head');
+      await bench.page.keyboard.press('Escape');
+      await bench.page.locator('.squiggly-error').first().waitFor({ timeout: patience });
+      await bench.page.keyboard.press('ArrowLeft');
+      for (let i = 0; i < 7; i++) await bench.page.keyboard.press('ArrowLeft');
+      const said = await bench.hover();
+      assert.match(said, /no device nowhere/);
+      assert.match(said, /type\/unknown-name/);
+      await bench.picture('2-fault');
+      if (way.rulePages) {
+        await bench.page.locator('.monaco-hover:visible a', { hasText: 'type/unknown-name' }).click();
+        await bench.tab('unknown-name.md');
+        await bench.command('View: Close Editor');
+        await bench.tab('kittiwake.loft');
+      }
+      await bench.undoAll();
+      await bench.page.locator('.squiggly-error').first().waitFor({ state: 'detached', timeout: patience });
+    });
+
+    step('offers the free ports of a device after its dot', async () => {
+      await bench.go(lineOf(/^link bowScreen/), 1);
+      await bench.page.keyboard.press('End');
+      await bench.page.keyboard.press('Enter');
+      await bench.page.keyboard.type('link plotter -- hub.');
+      const offered = await bench.suggestions();
+      await bench.picture('3-completion');
+      assert.ok(
+        offered.some((it) => it.startsWith('4')),
+        `offered: ${offered.join(' | ')}`,
+      );
+      assert.ok(
+        offered.some((it) => it.startsWith('5')),
+        `offered: ${offered.join(' | ')}`,
+      );
+      assert.ok(!offered.some((it) => it.startsWith('1') || it.startsWith('2') || it.startsWith('3')));
+      await bench.page.keyboard.press('Escape');
+      await bench.undoAll();
+    });
+
+    step('says on a screen what it shows', async () => {
+      await goTo(/^device plotter/, 'plotter');
+      const said = await bench.hover();
+      await bench.picture('4-hover');
+      assert.match(said, /Tern13/);
+      assert.match(said, /sternSonar/);
+    });
+
+    step('goes from a model to its catalogue and from a word to the library', async () => {
+      await goTo(/^device plotter/, 'Tern13');
+      await bench.page.keyboard.press('F12');
+      await bench.tab('tern.loft');
+      await bench.open('kittiwake/kittiwake.loft');
+      await goTo(/^zone bow/, 'exposed');
+      await bench.page.keyboard.press('F12');
+      await bench.tab('exposures.loft');
+      await bench.page.locator('.view-line', { hasText: 'exposure exposed' }).waitFor({ timeout: patience });
+      await bench.picture('5-library');
+      // It can be read, and not changed.
+      const before = await bench.visibleText();
+      await bench.page.keyboard.type('x');
+      assert.equal(await bench.visibleText(), before);
+      await bench.page.keyboard.press('Escape');
+    });
+
+    step('lays a text out', async () => {
+      await bench.open('kittiwake/kittiwake.loft');
+      await bench.go(lineOf(/^zone bow/), 1);
+      await bench.page.keyboard.insertText('      ');
+      await bench.page.locator('.view-line', { hasText: '      zone bow' }).waitFor({ timeout: patience });
+      await bench.command('Format Document');
+      await bench.page
+        .locator('.view-line', { hasText: /^zone\s+bow/ })
+        .first()
+        .waitFor({ timeout: patience });
+      await bench.undoAll();
+    });
+
+    step('goes on after the server was started anew', async () => {
+      await bench.command('Wireloft: Restart the Checks');
+      await bench.go(lineOf(/^zone bow/), 1);
+      await bench.page.keyboard.type('zone bow exposed');
+      await bench.page.keyboard.press('Escape');
+      await bench.page.keyboard.press('Enter');
+      await bench.page.locator('.squiggly-error').first().waitFor({ timeout: patience });
+      await bench.picture('6-restarted');
+      await bench.undoAll();
+    });
+  });
+}

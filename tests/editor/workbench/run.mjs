@@ -1,0 +1,22 @@
+/**
+ * `npm run test:editor`: the packaged extension in a real workbench, on a desktop's terms and in a browser's web
+ * worker, and the server under a second, unrelated editor. Pictures of every step are left in out/editor.
+ */
+import { existsSync } from 'node:fs';
+import { join } from 'node:path';
+import { at, fail, runNode } from '../../../scripts/lib/project.mjs';
+import { here } from './paths.mjs';
+import { prepare } from './prepare.mjs';
+
+try {
+  prepare();
+} catch (error) {
+  fail(error instanceof Error ? error.message : String(error));
+}
+if (runNode(at('scripts', 'package.mjs'), []) !== 0) fail('The extension could not be packaged.');
+if (runNode(at('node_modules', 'typescript', 'bin', 'tsc'), ['-p', here]) !== 0)
+  fail('The tests do not keep to their types.');
+const tests = ['extension.test.mjs', 'neovim.test.mjs'].map((name) => join(here, name));
+const missing = tests.filter((path) => !existsSync(path));
+if (missing.length > 0) fail(`${missing.join(', ')} is missing.`);
+process.exitCode = runNode('--test', ['--test-reporter=spec', '--test-concurrency=1', ...tests]);

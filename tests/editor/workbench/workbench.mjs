@@ -1,0 +1,279 @@
+/* global fetch, getComputedStyle */
+/**
+ * A workbench for one test run: a server with the packaged extension installed, and a browser on it. Everything it
+ * writes is below one scratch folder and goes with it.
+ */
+import { spawn, spawnSync } from 'node:child_process';
+import { cpSync, mkdirSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { createServer } from 'node:net';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { setTimeout as pause } from 'node:timers/promises';
+import { chromium } from 'playwright-core';
+import { browserPath, nodePath, serverMain } from './paths.mjs';
+
+/** Longest wait for anything to appear; a slow machine is no fault of the extension. */
+export const patience = 20_000;
+
+const settings = {
+  'security.workspace.trust.enabled': false,
+  'telemetry.telemetryLevel': 'off',
+  'update.mode': 'none',
+  'extensions.autoCheckUpdates': false,
+  'workbench.startupEditor': 'none',
+  'workbench.tips.enabled': false,
+  'workbench.colorTheme': 'Default Dark Modern',
+  'window.commandCenter': false,
+  'workbench.secondarySideBar.defaultVisibility': 'hidden',
+  'chat.disableAIFeatures': true,
+  'editor.minimap.enabled': false,
+  'files.autoSave': 'off',
+  'git.enabled': false,
+};
+
+/** A running workbench. */
+export class Workbench {
+  /**
+   * @param {import('playwright-core').Browser} browser
+   * @param {import('playwright-core').Page} page
+   * @param {import('node:child_process').ChildProcess} server
+   * @param {string} scratch
+   * @param {string} pictures
+   */
+  constructor(browser, page, server, scratch, pictures) {
+    this.browser = browser;
+    this.page = page;
+    this.server = server;
+    this.scratch = scratch;
+    this.pictures = pictures;
+  }
+
+  /** The folder that is open, a copy: a test may change files in it. */
+  get folder() {
+    return join(this.scratch, 'boats');
+  }
+
+  /**
+   * Installs the extension, serves a copy of a folder, and opens it in a browser.
+   * @param {{ vsix: string, folder: string, pictures: string, settings?: Record<string, unknown> }} options
+   */
+  static async start(options) {
+    const scratch = mkdtempSync(join(tmpdir(), 'wireloft-workbench-'));
+    const folder = join(scratch, 'boats');
+    cpSync(options.folder, folder, { recursive: true });
+    mkdirSync(options.pictures, { recursive: true });
+    mkdirSync(join(scratch, 'user', 'User'), { recursive: true });
+    writeFileSync(
+      join(scratch, 'user', 'User', 'settings.json'),
+      JSON.stringify({ ...settings, ...options.settings }),
+    );
+    const folders = ['extensions', 'user', 'server'].map((name) => join(scratch, name));
+    const common = [
+      '--accept-server-license-terms',
+      ...['--extensions-dir', '--user-data-dir', '--server-data-dir'].flatMap((name, index) => [
+        name,
+        folders[index] ?? '',
+      ]),
+    ];
+    const installed = spawnSync(nodePath, [serverMain, '--install-extension', options.vsix, ...common], {
+      encoding: 'utf8',
+    });
+    if (installed.status !== 0)
+      throw new Error(`The extension could not be installed:\n${installed.stdout}${installed.stderr}`);
+
+    const port = await freePort();
+    const server = spawn(
+      nodePath,
+      [serverMain, '--host', '127.0.0.1', '--port', String(port), '--without-connection-token', ...common],
+      { stdio: ['ignore', 'pipe', 'pipe'] },
+    );
+    try {
+      await answering(server, port);
+      const browser = await chromium.launch({ executablePath: browserPath(), args: ['--no-sandbox'] });
+      const page = await browser.newPage({ viewport: { width: 1280, height: 860 } });
+      await page.goto(`http://127.0.0.1:${String(port)}/?folder=${encodeURIComponent(folder)}`);
+      await page.waitForSelector('.monaco-workbench .explorer-viewlet', { timeout: patience });
+      return new Workbench(browser, page, server, scratch, options.pictures);
+    } catch (error) {
+      server.kill();
+      throw error;
+    }
+  }
+
+  async stop() {
+    await this.browser.close();
+    this.server.kill();
+    rmSync(this.scratch, { recursive: true, force: true });
+  }
+
+  /** @param {string} name */
+  async picture(name) {
+    await this.page.screenshot({ path: join(this.pictures, `${name}.png`) });
+  }
+
+  /**
+   * Runs a command of the palette by its title.
+   * @param {string} title
+   */
+  async command(title) {
+    await this.page.keyboard.press('F1');
+    await this.page.waitForSelector('.quick-input-widget input', { state: 'visible', timeout: patience });
+    await this.page.keyboard.insertText(title);
+    await this.page
+      .locator('.quick-input-list .monaco-list-row', { hasText: title })
+      .first()
+      .click({ timeout: patience });
+  }
+
+  /**
+   * Opens a file below the folder.
+   * @param {string} path
+   */
+  async open(path) {
+    await this.page.keyboard.press('Control+P');
+    await this.page.waitForSelector('.quick-input-widget input', { state: 'visible', timeout: patience });
+    await this.page.keyboard.insertText(path);
+    const name = path.slice(path.lastIndexOf('/') + 1);
+    await this.page
+      .locator(`.quick-input-list .monaco-list-row[aria-label^="${name}"]`)
+      .first()
+      .click({ timeout: patience });
+    await this.tab(name);
+    await this.page.waitForSelector('.editor-instance .view-lines .view-line', { timeout: patience });
+  }
+
+  /**
+   * Puts the cursor at a place, both counted from one.
+   * @param {number} line
+   * @param {number} column
+   */
+  async go(line, column) {
+    await this.page.keyboard.press('Control+P');
+    await this.page.waitForSelector('.quick-input-widget input', { state: 'visible', timeout: patience });
+    await this.page.keyboard.insertText(`:${String(line)}:${String(column)}`);
+    await this.page.keyboard.press('Enter');
+    await this.page.waitForSelector('.quick-input-widget', { state: 'hidden', timeout: patience });
+  }
+
+  /** The text of the editor's visible lines, with plain spaces. */
+  async visibleText() {
+    const lines = await this.page.locator('.editor-instance .view-lines .view-line').allInnerTexts();
+    return lines.map(plain).join('\n');
+  }
+
+  /**
+   * The colours in the first visible line that holds a text.
+   * @param {string} text
+   */
+  async coloursOf(text) {
+    const spans = this.page.locator('.view-line', { hasText: text }).first().locator('span span');
+    return new Set(await spans.evaluateAll((all) => all.map((span) => getComputedStyle(span).color)));
+  }
+
+  /** Waits until a first answer of the server shows: a path in a `use` is a link only then. */
+  async waitForServer() {
+    await this.page.locator('.detected-link').first().waitFor({ timeout: patience });
+  }
+
+  /** Errors and warnings by the status bar. */
+  async problemCount() {
+    const label = await this.page
+      .locator('.statusbar-item[id="status.problems"] a')
+      .getAttribute('aria-label');
+    const counts = [...(label ?? '').matchAll(/\d+/g)].map(([count]) => Number(count));
+    return counts.reduce((sum, count) => sum + count, 0);
+  }
+
+  /**
+   * How many processes run a file of the installed extension.
+   * @param {string} file
+   */
+  processesOf(file) {
+    const commands = readdirSync('/proc')
+      .filter((name) => /^\d+$/.test(name))
+      .map((name) => {
+        try {
+          return readFileSync(`/proc/${name}/cmdline`, 'utf8');
+        } catch {
+          return ''; // It has ended since.
+        }
+      });
+    return commands.filter((command) => command.includes(this.scratch) && command.includes(`/${file}`))
+      .length;
+  }
+
+  /** What the hover at the cursor says. */
+  async hover() {
+    await this.command('Show or Focus Hover');
+    const hover = this.page.locator('.monaco-hover:visible .monaco-hover-content').first();
+    await hover.waitFor({ timeout: patience });
+    // It is put together from several answers, of which the server's is the last.
+    await this.page.locator('.monaco-hover:visible .hover-row').first().waitFor({ timeout: patience });
+    await pause(500);
+    return plain(await hover.innerText());
+  }
+
+  /** What the list of suggestions offers now. */
+  async suggestions() {
+    await this.page
+      .locator('.suggest-widget.visible .monaco-list-row')
+      .first()
+      .waitFor({ timeout: patience });
+    return this.page
+      .locator('.suggest-widget.visible .monaco-list-row')
+      .evaluateAll((rows) => rows.map((row) => row.getAttribute('aria-label') ?? ''));
+  }
+
+  /**
+   * Waits until the tab of a file is the one in front.
+   * @param {string} name
+   */
+  async tab(name) {
+    await this.page.waitForSelector(`.tab.active[data-resource-name="${name}"]`, { timeout: patience });
+  }
+
+  /** Takes every change of the open file back. */
+  async undoAll() {
+    await this.command('File: Revert File');
+    await this.page.waitForSelector('.tab.active:not(.dirty)', { timeout: patience });
+  }
+}
+
+/** @param {string} text */
+function plain(text) {
+  return text.replaceAll('\u00a0', ' ');
+}
+
+/** @returns {Promise<number>} a port that nobody listens on now */
+function freePort() {
+  return new Promise((resolve, reject) => {
+    const probe = createServer();
+    probe.on('error', reject);
+    probe.listen(0, '127.0.0.1', () => {
+      const address = probe.address();
+      probe.close(() => resolve(typeof address === 'object' && address !== null ? address.port : 0));
+    });
+  });
+}
+
+/**
+ * @param {import('node:child_process').ChildProcess} server
+ * @param {number} port
+ */
+async function answering(server, port) {
+  let output = '';
+  server.stdout?.on('data', (chunk) => (output += String(chunk)));
+  server.stderr?.on('data', (chunk) => (output += String(chunk)));
+  const end = Date.now() + patience;
+  while (Date.now() < end) {
+    if (server.exitCode !== null) break;
+    try {
+      const answer = await fetch(`http://127.0.0.1:${String(port)}/version`);
+      if (answer.ok) return;
+    } catch {
+      // Not listening yet.
+    }
+    await pause(200);
+  }
+  throw new Error(`The workbench does not answer:\n${output}`);
+}
