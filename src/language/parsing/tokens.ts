@@ -26,12 +26,14 @@ export const RESERVED = [
 ] as const;
 
 const reserved: ReadonlySet<string> = new Set(RESERVED);
-const isWord = (keyword: string): boolean => /^[a-z]/.test(keyword);
+const isWord = (keyword: string): boolean => /^[a-z][a-z0-9]*$/.test(keyword);
 
 /** Suffix of the token type that stands for an anchor keyword where it is not first on its line. */
 const SOFT = ' (soft)';
 
 export class WireloftTokenBuilder extends DefaultTokenBuilder {
+  /** Keywords by their text. The lexer finds words, and which of them are keywords is looked up: a pattern for each takes longer. */
+  private readonly words = new Map<string, TokenType>();
   /** Soft token type to its hard twin. */
   readonly hardTwin = new Map<TokenType, TokenType>();
   /** Types that recovery never deletes: anchors and braces. */
@@ -43,7 +45,6 @@ export class WireloftTokenBuilder extends DefaultTokenBuilder {
     const name = required(terminal, 'NAME');
     const anyName = required(terminal, 'ANYNAME');
     const id = required(terminal, 'ID');
-    const longer = [required(terminal, 'RULECODE'), id];
     id.CATEGORIES = [name, anyName];
 
     const anchors = anchorKeywords(grammar);
@@ -57,16 +58,14 @@ export class WireloftTokenBuilder extends DefaultTokenBuilder {
       }
       const categories = reserved.has(keyword) ? [anyName] : [name, anyName];
       if (!anchors.has(keyword) || reserved.has(keyword)) {
-        keywords.push({ name: keyword, PATTERN: keyword, LONGER_ALT: longer, CATEGORIES: categories });
+        const type = { name: keyword, PATTERN: Lexer.NA, CATEGORIES: categories };
+        this.words.set(keyword, type);
+        keywords.push(type);
         continue;
       }
       const hard: TokenType = { name: keyword, PATTERN: Lexer.NA };
-      const soft: TokenType = {
-        name: keyword + SOFT,
-        PATTERN: keyword,
-        LONGER_ALT: longer,
-        CATEGORIES: [hard, ...categories],
-      };
+      const soft: TokenType = { name: keyword + SOFT, PATTERN: Lexer.NA, CATEGORIES: [hard, ...categories] };
+      this.words.set(keyword, soft);
       this.hardTwin.set(soft, hard);
       this.kept.add(hard);
       keywords.push(hard, soft);
@@ -85,6 +84,14 @@ export class WireloftTokenBuilder extends DefaultTokenBuilder {
     return super.buildTerminalToken(terminal);
   }
 
+  /** Tells keywords from other words. */
+  spell(tokens: readonly IToken[]): void {
+    for (const token of tokens) {
+      const type = token.tokenType.name === 'ID' ? this.words.get(token.image) : undefined;
+      if (type) retype(token, type);
+    }
+  }
+
   /** Makes anchors of the keywords that are first on their line and followed by a word, a string or a number. */
   anchor(tokens: readonly IToken[]): void {
     let line = 0;
@@ -97,10 +104,14 @@ export class WireloftTokenBuilder extends DefaultTokenBuilder {
       const hard = this.hardTwin.get(token.tokenType);
       const next = tokens[i + 1];
       if (!hard || !next || !/^[\p{L}_"0-9]/u.test(next.image)) continue;
-      token.tokenType = hard;
-      if (hard.tokenTypeIdx !== undefined) token.tokenTypeIdx = hard.tokenTypeIdx;
+      retype(token, hard);
     }
   }
+}
+
+function retype(token: IToken, type: TokenType): void {
+  token.tokenType = type;
+  if (type.tokenTypeIdx !== undefined) token.tokenTypeIdx = type.tokenTypeIdx;
 }
 
 function required(types: ReadonlyMap<string, TokenType>, name: string): TokenType {
