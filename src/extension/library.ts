@@ -6,8 +6,8 @@ import { libraryFiles } from '../language/generated/library.js';
 export const libraryScheme = 'builtin';
 
 /** The text of a library file by the path of its URI, or undefined if the library has no such file. */
-export function libraryText(path: string): string | undefined {
-  return libraryFiles.find((file) => path === file.name || path.endsWith(`/${file.name}`))?.text;
+function libraryText(path: string): string | undefined {
+  return libraryFiles.find((file) => path === `/${file.name}`)?.text;
 }
 
 /** Lets the editor open the library's files, as a definition or by a link. */
