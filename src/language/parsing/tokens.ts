@@ -4,8 +4,9 @@
  * recovery after a typing error can hold on to it.
  */
 import { Lexer, type IToken, type TokenType } from 'chevrotain';
-import { AstUtils, DefaultTokenBuilder, GrammarAST, stream, type Grammar } from 'langium';
+import { DefaultTokenBuilder, GrammarAST, stream, type Grammar } from 'langium';
 import { LETTERS, MARKS_AND_DIGITS } from './letters.js';
+import { walk } from './walk.js';
 
 /** Words that glue statements; they are names only where a name is the only possibility (ANYNAME). */
 export const RESERVED = [
@@ -120,13 +121,14 @@ function required(types: ReadonlyMap<string, TokenType>, name: string): TokenTyp
   return type;
 }
 
-/** Every keyword of the grammar, longest first, as the lexer needs them. */
+/** Every keyword of the grammar, longest first. */
 export function keywordsOf(grammar: Grammar): string[] {
   const words = new Set<string>();
   for (const rule of grammar.rules)
     if (GrammarAST.isParserRule(rule))
-      for (const node of AstUtils.streamAllContents(rule))
+      walk(rule, (node) => {
         if (GrammarAST.isKeyword(node)) words.add(node.value);
+      });
   return [...words].sort((a, b) => b.length - a.length || (a < b ? -1 : 1));
 }
 
@@ -135,11 +137,11 @@ export function itemRules(grammar: Grammar): GrammarAST.ParserRule[] {
   const rules = new Set<GrammarAST.ParserRule>();
   for (const rule of grammar.rules) {
     if (!GrammarAST.isParserRule(rule)) continue;
-    for (const node of AstUtils.streamAst(rule.definition)) {
-      if (!GrammarAST.isAssignment(node) || node.cardinality !== '*' || node.operator !== '+=') continue;
+    walk(rule.definition, (node) => {
+      if (!GrammarAST.isAssignment(node) || node.cardinality !== '*' || node.operator !== '+=') return;
       const target = GrammarAST.isRuleCall(node.terminal) ? node.terminal.rule.ref : undefined;
       if (GrammarAST.isParserRule(target) && (rule.entry || followsBrace(node))) rules.add(target);
-    }
+    });
   }
   return [...rules];
 }
