@@ -61,7 +61,7 @@ const declarations = [
 
 /** @type {Rule[]} what has to be seen before the single words */
 const phrases = [
-  match(`\\b(allow)\\s+(${RULE_CODE})`, scope.waiver, 'constant.other.rule.wireloft'),
+  expectAfter(['allow'], scope.waiver, 'constant.other.rule.wireloft', RULE_CODE),
   match('\\b(ignition)\\s+(protected)\\b', scope.property, scope.flag),
   match('\\b(poe)\\s+(gives|wants|total)\\b', scope.property, scope.property),
   // Also begin a statement, but never before a number.
@@ -115,7 +115,7 @@ const leads = [
 /** @type {Rule[]} */
 const operators = [
   { match: '\\.\\.', name: 'keyword.operator.range.wireloft' },
-  match(`(\\.)\\s*(${ANY_NAME}|\\d+)`, 'punctuation.accessor.wireloft', scope.member),
+  expect('(\\.)', ['punctuation.accessor.wireloft'], scope.member, `${ANY_NAME}|\\d+`),
   expect('(--)', ['keyword.operator.link.wireloft'], scope.thing),
   expect('(->)', ['keyword.operator.feed.wireloft'], scope.thing, ANY_NAME),
   expect('(\\+)', ['keyword.operator.join.wireloft'], scope.port, ANY_NAME),
@@ -138,6 +138,7 @@ const quantities = [
     scope.value,
   ),
   { match: `(?<![\\p{L}_])${NUMBER}`, name: scope.number },
+  { match: '%', name: scope.unit },
 ];
 
 /** @type {Rule[]} */
