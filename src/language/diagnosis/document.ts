@@ -1,10 +1,11 @@
 /** Everything that can be said of one file by itself and its names: no engineering here. */
 import type { LangiumDocument, ReferenceInfo } from 'langium';
 import type { Closures } from '../naming/closures.js';
+import { specOf } from '../naming/facts.js';
 import { SinceLinked } from '../naming/sinceLinked.js';
 import { walk } from '../parsing/walk.js';
 import type { Problem } from '../project/report.js';
-import { duplicateProblems, optionProblems, unknownNames } from './names.js';
+import { duplicateProblems, optionProblems, repeatedInside, unknownNames } from './names.js';
 import { propertyProblems } from './properties.js';
 import { quantityProblems } from './quantities.js';
 import { capped, syntaxProblems } from './syntax.js';
@@ -18,22 +19,28 @@ export interface Diagnosing {
   readonly typeOf: (info: ReferenceInfo) => string;
 }
 
-/** What is wrong inside the nodes of a linked document; kept, since an edit of one file has the others of its boat looked at again. */
-const insideNodes = new SinceLinked((document): readonly Problem[] => {
+/** What was found in a file by itself: an edit of one file has the others of its boat looked at again. */
+const found = new SinceLinked<{ readonly syntax: readonly Problem[]; readonly inside: readonly Problem[] }>();
+
+function problemsInside(document: LangiumDocument): Problem[] {
   const problems: Problem[] = [];
   const inLibrary = document.uri.scheme === 'builtin';
+  for (const statement of specOf(document).statements) problems.push(...repeatedInside(statement));
   walk(document.parseResult.value, (node) => {
     for (const problem of quantityProblems(node)) problems.push(problem);
     for (const problem of propertyProblems(node, inLibrary)) problems.push(problem);
   });
   return problems;
-});
+}
 
 /** Problems of a linked document, in the order of the text. */
 export function documentProblems(document: LangiumDocument, by: Diagnosing): Problem[] {
-  const syntax = syntaxProblems(document, by.keywords);
+  const { syntax, inside } = found.of(document, () => ({
+    syntax: syntaxProblems(document, by.keywords),
+    inside: problemsInside(document),
+  }));
   if (syntax.some((p) => p.rule === 'encoding' || p.rule === 'limit/file-size' || p.rule === 'limit/nesting'))
-    return syntax;
+    return [...syntax];
   const facts = by.closures.facts(document);
   const orphan = facts.kind === 'fragment' && by.closures.rootOf(facts.uri) === undefined;
   if (orphan) return [...syntax, ...useProblems(document, by.closures, by.surroundings)];
@@ -44,7 +51,7 @@ export function documentProblems(document: LangiumDocument, by: Diagnosing): Pro
     ...optionProblems(document, by.closures.closureOf(facts.uri)),
     ...unknownNames(document, by.closures, by.namesAt, by.typeOf),
   ];
-  for (const problem of insideNodes.of(document)) problems.push(problem);
+  for (const problem of inside) problems.push(problem);
   return capped(document, inOrder(withoutEchoes(problems, syntax)));
 }
 

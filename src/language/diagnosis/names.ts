@@ -37,10 +37,7 @@ export function duplicateProblems(document: LangiumDocument, closures: Closures)
   const facts = closures.facts(document);
   const closure = closures.closureOf(facts.uri);
   if (!closure) return [];
-  const problems = facts.kind === 'library' ? [] : crossFile(facts, closure);
-  for (const statement of (document.parseResult.value as ast.Spec).statements)
-    problems.push(...insideStatement(statement));
-  return problems;
+  return facts.kind === 'library' ? [] : crossFile(facts, closure);
 }
 
 /** Duplicates of names in the closure, at the file's own declarations or, for catalogues that clash, at its `use`. */
@@ -120,7 +117,7 @@ function clashAtUse(
 }
 
 /** Ports, positions and panes of one declaration, and what an option adds. */
-function insideStatement(statement: ast.Statement): Problem[] {
+export function repeatedInside(statement: ast.Statement): Problem[] {
   const problems: Problem[] = [];
   const check = (what: string, named: Iterable<readonly [string, AstNode]>): void => {
     const seen = new Map<string, AstNode>();

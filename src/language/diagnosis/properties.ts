@@ -176,6 +176,7 @@ function portProblems(port: ast.PortDecl): Problem[] {
 }
 
 function repeated(properties: readonly AstNode[], owner: string, many: readonly string[]): Problem[] {
+  if (properties.length < 2) return [];
   const seen = new Map<string, AstNode>();
   const problems: Problem[] = [];
   for (const property of properties) {

@@ -38,10 +38,16 @@ const FUSE_TYPES = new Set(
 const POSITIVE = new Set<Dimension>(['voltage', 'frequency', 'charge']);
 
 export function quantityProblems(node: AstNode): Problem[] {
-  if (ast.isQuantity(node)) return check(node, node.value, undefined);
-  if (ast.isInterval(node)) return check(node, node.low, node.high);
-  if (ast.isWireSize(node)) return wireProblems(node);
-  return [];
+  switch (node.$type) {
+    case 'Quantity':
+      return check(node as ast.Quantity, (node as ast.Quantity).value, undefined);
+    case 'Interval':
+      return check(node as ast.Interval, (node as ast.Interval).low, (node as ast.Interval).high);
+    case 'WireSize':
+      return wireProblems(node as ast.WireSize);
+    default:
+      return [];
+  }
 }
 
 function check(node: ast.Quantity | ast.Interval, low: string, high: string | undefined): Problem[] {
@@ -116,18 +122,18 @@ function valueProblems(
   const bounds = SPECIAL[expected.what] ?? SANE[dimension];
   const si = (text: string): number => (unit === '' ? Number(text) : toSi(Number(text), unit));
   const at = (message: string): Problem[] => [problem('type/value-range', message, placeOf(node))];
-  const written = node.$cstNode?.text ?? low;
+  const written = (): string => node.$cstNode?.text ?? low;
   if (high !== undefined && Number(high) < Number(low))
-    return at(`The range ${written} is upside down: write the lower figure first.`);
+    return at(`The range ${written()} is upside down: write the lower figure first.`);
   for (const text of high === undefined ? [low] : [low, high]) {
     const value = si(text);
     const negative = ast.isQuantity(node) && node.negative;
     if (!Number.isFinite(value) || value > bounds.high || value < bounds.low)
       return at(
-        `${written} is no value for ${expected.what} that a boat has: it lies outside ${show(bounds.low, unit)} to ${show(bounds.high, unit)}. Check the figure and its unit.`,
+        `${written()} is no value for ${expected.what} that a boat has: it lies outside ${show(bounds.low, unit)} to ${show(bounds.high, unit)}. Check the figure and its unit.`,
       );
     if (value === 0 && POSITIVE.has(dimension) && !negative)
-      return at(`${expected.what} can't be nothing: ${written}. Leave it out if it is not known.`);
+      return at(`${expected.what} can't be nothing: ${written()}. Leave it out if it is not known.`);
   }
   return [];
 }

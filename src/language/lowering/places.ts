@@ -5,11 +5,18 @@ import * as ast from '../generated/ast.js';
 
 export class PlaceTable implements Places {
   private readonly nodes = new Map<Origin, AstNode>();
+  /** How often an origin was claimed, where it was more than once. */
+  private readonly repeats = new Map<Origin, number>();
 
   /** Registers a node under an origin that no other node has; the same declaration written twice gets a number. */
   claim(origin: Origin, node: AstNode): Origin {
     let unique = origin;
-    for (let n = 2; this.nodes.has(unique); n++) unique = `${origin} (${n})`;
+    if (this.nodes.has(origin)) {
+      let n = this.repeats.get(origin) ?? 1;
+      do unique = `${origin} (${++n})`;
+      while (this.nodes.has(unique));
+      this.repeats.set(origin, n);
+    }
     this.nodes.set(unique, node);
     return unique;
   }

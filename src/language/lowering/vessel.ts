@@ -117,14 +117,14 @@ interface Goods {
 }
 
 /** Models and cables as they were lowered: an edit of the boat leaves its catalogues as they are. */
-const lowered = new SinceLinked(() => new Map<AstNode, Model | Cable | undefined>());
+const lowered = new SinceLinked<Map<AstNode, Model | Cable | undefined>>();
 
 function kept<N extends AstNode, T extends Model | Cable>(
   node: N,
   origin: Origin,
   lower: (node: N, origin: Origin) => T | undefined,
 ): T | undefined {
-  const known = lowered.of(AstUtils.getDocument(node));
+  const known = lowered.of(AstUtils.getDocument(node), () => new Map());
   const before = known.get(node);
   if (before?.origin === origin) return before as T;
   const now = lower(node, origin);
@@ -283,13 +283,10 @@ function lowerWaivers(closure: Closure, places: PlaceTable): Waiver[] {
   );
   const waivers: Waiver[] = [];
   for (const [on, node] of [...places.origins()]) {
-    if (
-      !('allows' in node) ||
-      on.startsWith('builtin ') ||
-      shared.has(AstUtils.getDocument(node).uri.toString())
-    )
-      continue;
-    for (const allow of node.allows as readonly ast.Allow[]) {
+    const allows = 'allows' in node ? (node.allows as readonly ast.Allow[]) : [];
+    if (allows.length === 0 || on.startsWith('builtin ')) continue;
+    if (shared.has(AstUtils.getDocument(node).uri.toString())) continue;
+    for (const allow of allows) {
       if (allow.rule === undefined) continue;
       waivers.push({
         origin: places.claim(`allow ${allow.rule} on ${on}`, allow),

@@ -42,14 +42,37 @@ interface Way {
 }
 
 function way(clauses: readonly Clause[]): Way {
+  let using: ast.UsingClause | undefined;
+  let length: ast.LengthClause | undefined;
+  let label: ast.LabelClause | undefined;
+  const joins: Joining[] = [];
+  const by: string[] = [];
+  for (const clause of clauses)
+    switch (clause.$type) {
+      case 'UsingClause':
+        using ??= clause;
+        break;
+      case 'JoinClause':
+        joins.push({ model: clause.model?.ref?.name, zone: clause.zone?.ref?.name });
+        break;
+      case 'ByClause':
+        by.push(...clause.runs.flatMap((run) => run.ref?.name ?? []));
+        break;
+      case 'LengthClause':
+        length ??= clause;
+        break;
+      case 'LabelClause':
+        label ??= clause;
+        break;
+      default:
+        break;
+    }
   return {
-    cable: clauses.find(ast.isUsingClause)?.cable?.ref?.name,
-    joins: clauses
-      .filter(ast.isJoinClause)
-      .map((c) => ({ model: c.model?.ref?.name, zone: c.zone?.ref?.name })),
-    by: clauses.filter(ast.isByClause).flatMap((c) => c.runs.flatMap((run) => run.ref?.name ?? [])),
-    lengthMetres: si(clauses.find(ast.isLengthClause)?.value, 'length'),
-    label: clauses.find(ast.isLabelClause)?.value,
+    cable: using?.cable?.ref?.name,
+    joins,
+    by,
+    lengthMetres: si(length?.value, 'length'),
+    label: label?.value,
   };
 }
 
@@ -66,16 +89,29 @@ export function lowerLink(node: ast.LinkDecl, places: PlaceTable): Link {
 }
 
 function conductor(clauses: readonly ast.FeedClause[]): Conductor {
-  const flag = (key: string): boolean => clauses.some((c) => ast.isFeedFlag(c) && c.key === key);
-  const wire = clauses.find(ast.isWireClause);
+  const protections: Protection[] = [];
+  const flags = new Set<string>();
+  let wire: ast.WireClause | undefined;
+  for (const clause of clauses)
+    switch (clause.$type) {
+      case 'ProtectionClause':
+        protections.push(...clause.protections.map((p) => lowerProtection(clause.device, p)));
+        break;
+      case 'FeedFlag':
+        flags.add(clause.key);
+        break;
+      case 'WireClause':
+        wire ??= clause;
+        break;
+      default:
+        break;
+    }
   return {
     ...way(clauses),
-    protections: clauses
-      .filter(ast.isProtectionClause)
-      .flatMap((c) => c.protections.map((p) => lowerProtection(c.device, p))),
-    protectedUpstream: flag('protected'),
-    cranking: flag('cranking'),
-    sheathed: flag('sheathed'),
+    protections,
+    protectedUpstream: flags.has('protected'),
+    cranking: flags.has('cranking'),
+    sheathed: flags.has('sheathed'),
     wire: wireSize(wire?.size),
     wireRatedCelsius: si(wire?.rated, 'temperature'),
   };

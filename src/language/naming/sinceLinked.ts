@@ -8,13 +8,12 @@ import type { LangiumDocument } from 'langium';
 export class SinceLinked<T> {
   private readonly kept = new WeakMap<object, { readonly tree: object; readonly value: T }>();
 
-  constructor(private readonly make: (document: LangiumDocument) => T) {}
-
-  of(document: LangiumDocument): T {
+  /** The value of a document, made if there is none of its present state. */
+  of(document: LangiumDocument, make: () => T): T {
     const tree = document.parseResult.value;
     const known = this.kept.get(document.references);
     if (known?.tree === tree) return known.value;
-    const value = this.make(document);
+    const value = make();
     this.kept.set(document.references, { tree, value });
     return value;
   }
