@@ -19,7 +19,10 @@ import {
   type World,
 } from '../module.js';
 import { createCompletion } from './completion/create.js';
+import { WireloftCodeActionProvider } from './actions.js';
+import { WireloftInlayHintProvider } from './hints.js';
 import { WireloftHoverProvider } from './hover/provider.js';
+import { WireloftCodeLensProvider } from './lenses.js';
 import { WireloftDocumentLinkProvider } from './links.js';
 import {
   WireloftDefinitionProvider,
@@ -46,19 +49,29 @@ export interface EditorWorld {
   readonly refusal?: ((uri: URI, root: URI) => string | undefined) | undefined;
 }
 
+const validatorOf = (services: EditorServices, world: EditorWorld): WireloftValidator =>
+  new WireloftValidator(
+    () => services.diagnosis.Diagnosing,
+    services.shared.analysis.Analyses,
+    world.rulePage,
+  );
+
 const editorModule = (world: EditorWorld): Module<EditorServices, PartialLangiumServices> => ({
   validation: {
-    DocumentValidator: (services) =>
-      new WireloftValidator(
-        () => services.diagnosis.Diagnosing,
-        services.shared.analysis.Analyses,
-        world.rulePage,
-      ),
+    DocumentValidator: (services) => validatorOf(services, world),
   },
   lsp: {
     CompletionProvider: (services) => createCompletion(services),
     HoverProvider: (services) =>
       new WireloftHoverProvider(services.shared.naming.Closures, services.shared.analysis.Analyses),
+    InlayHintProvider: (services) => new WireloftInlayHintProvider(services.shared.analysis.Analyses),
+    CodeLensProvider: (services) => new WireloftCodeLensProvider(services.shared.analysis.Analyses),
+    CodeActionProvider: (services) =>
+      new WireloftCodeActionProvider(
+        () => validatorOf(services, world),
+        services.shared.analysis.Analyses,
+        services.shared.naming.Closures,
+      ),
     Formatter: (services) => new WireloftFormatter(services),
     DefinitionProvider: (services) => new WireloftDefinitionProvider(services.shared.naming.Closures),
     ReferencesProvider: (services) => new WireloftReferencesProvider(services.shared.naming.Closures),

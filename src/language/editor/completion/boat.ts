@@ -1,16 +1,10 @@
 /** What is known of the boat or catalogue around the cursor: names that resolve there, models, and what is on each port. */
-import {
-  AstUtils,
-  type AstNode,
-  type LangiumDocument,
-  type ReferenceInfo,
-  type ScopeProvider,
-} from 'langium';
+import { type AstNode, type LangiumDocument, type ReferenceInfo, type ScopeProvider } from 'langium';
 import type { Analysis } from '../../../checks/analysis.js';
 import { takesMany } from '../../../checks/wiring/fit.js';
 import type { Cable, Exposure, FuseType, Model, Port } from '../../../vessel/model.js';
 import type { VesselAnalysis } from '../../analysis/analyses.js';
-import * as ast from '../../generated/ast.js';
+import type * as ast from '../../generated/ast.js';
 import { lowerCable, lowerExposure, lowerFuseType, lowerModel } from '../../lowering/models.js';
 import type { Closure, Closures } from '../../naming/closures.js';
 import { specOf, type FileFacts } from '../../naming/facts.js';
