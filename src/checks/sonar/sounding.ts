@@ -33,25 +33,40 @@ export function findSoundings({ vessel, lookup, sharing }: Context): Soundings {
       ];
     })
     .sort((x, y) => (x.device < y.device ? -1 : 1));
-  const modes = vessel.modes.map(isOnIn);
-  const on = (isOn: (device: string) => boolean, one: Sounding): boolean =>
-    isOn(one.device) || isOn(one.host);
+  const always = vessel.modes.length === 0 || vessel.modes.some(hasOthers);
+  const modes = modesByDevice(vessel.modes);
+  // A boat has many pairs of transducers, so what each is on in is looked up once.
+  const on = new Map(
+    list.map((one) => [one, new Set([...(modes.get(one.device) ?? []), ...(modes.get(one.host) ?? [])])]),
+  );
   return {
     list,
     synced: (first, second) =>
       [first.device, first.host].some((one) =>
         [second.device, second.host].some((other) => groups.find(one) === groups.find(other)),
       ),
-    together: (first, second) =>
-      modes.length === 0 || modes.some((isOn) => on(isOn, first) && on(isOn, second)),
+    together: (first, second) => {
+      if (always) return true;
+      for (const mode of on.get(first) ?? []) if (on.get(second)?.has(mode)) return true;
+      return false;
+    },
   };
 }
 
-/** Which devices a mode has on. `on others` is everything that it does not name. */
-function isOnIn(mode: Mode): (device: string) => boolean {
-  const named = new Set(mode.duties.flatMap((duty) => (duty.kind === 'on' ? [duty.device] : [])));
-  const others = mode.duties.some((duty) => duty.kind === 'others');
-  return (device) => others || named.has(device);
+/** `on others` is everything that a mode does not name, and so everything is on in it. */
+const hasOthers = (mode: Mode): boolean => mode.duties.some((duty) => duty.kind === 'others');
+
+/** The modes that name a device as on. */
+function modesByDevice(modes: readonly Mode[]): ReadonlyMap<string, ReadonlySet<Mode>> {
+  const table = new Map<string, Set<Mode>>();
+  for (const mode of modes)
+    for (const duty of mode.duties) {
+      if (duty.kind !== 'on') continue;
+      const named = table.get(duty.device);
+      if (named === undefined) table.set(duty.device, new Set([mode]));
+      else named.add(mode);
+    }
+  return table;
 }
 
 /** The first frequency that two sets of bands have in common; undefined where they have none. */

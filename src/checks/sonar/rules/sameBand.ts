@@ -29,9 +29,9 @@ export const sameBand = rule(
       const partners: { readonly other: Sounding; readonly band: Interval }[] = [];
       for (let at = index + 1; at < sorted.length && partners.length < NAMED; at += 1) {
         const other = sorted[at];
-        if (other === undefined || other.host === one.host) continue;
+        if (other === undefined || other.host === one.host || !together(one, other)) continue;
         const band = commonBand(one.bands, other.bands);
-        if (band !== undefined && !synced(one, other) && together(one, other)) partners.push({ other, band });
+        if (band !== undefined && !synced(one, other)) partners.push({ other, band });
       }
       const [first] = partners;
       if (first === undefined) return;
