@@ -1,7 +1,7 @@
 /** Hover, inlay hints, code lenses and code actions, through the protocol. */
 import { readFileSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import type { CodeAction, CodeLens, Hover, InlayHint, Position } from 'vscode-languageserver-protocol';
+import type { CodeAction, CodeLens, Hover, InlayHint, Position } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { FakeEditor, uriOf } from '../support/editor.js';
 

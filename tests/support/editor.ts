@@ -7,7 +7,7 @@ import {
   createProtocolConnection,
   StreamMessageReader,
   StreamMessageWriter,
-} from 'vscode-languageserver-protocol/node';
+} from 'vscode-languageserver/node';
 import { createConnection } from 'vscode-languageserver/node';
 import {
   DidChangeTextDocumentNotification,
@@ -20,7 +20,7 @@ import {
   type ProtocolConnection,
   type PublishDiagnosticsParams,
   type Range,
-} from 'vscode-languageserver-protocol';
+} from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { startServer } from '../../src/extension/server/start.js';
 import { memoryFiles } from './files.js';

@@ -49,7 +49,7 @@ export function documentProblems(document: LangiumDocument, by: Diagnosing): Pro
     ...useProblems(document, by.closures, by.surroundings),
     ...duplicateProblems(document, by.closures),
     ...optionProblems(document, by.closures.closureOf(facts.uri)),
-    ...unknownNames(document, by.closures, by.namesAt, by.typeOf),
+    ...unknownNames(document, by, lines),
   ];
   for (const problem of inside) problems.push(problem);
   return capped(document, inOrder(withoutEchoes(problems, syntax)));

@@ -5,11 +5,13 @@ import type { Closure, Closures } from '../naming/closures.js';
 import type { Declared, FileFacts, Namespace } from '../naming/facts.js';
 import { nearest } from '../naming/nearest.js';
 import { addedBy, portNames } from '../naming/scopes.js';
+import { MOST_FINDINGS } from '../parsing/limits.js';
 import type { Problem } from '../project/report.js';
+import type { Diagnosing } from './document.js';
 import { article, either, placeOf, placeOfCst, plural, problem, replaceFix } from './problem.js';
 
 /** What messages call the thing that a reference wants. */
-export const KINDS: Readonly<Record<string, string>> = {
+const KINDS: Readonly<Record<string, string>> = {
   ZoneDecl: 'zone',
   RunDecl: 'run',
   DeviceDecl: 'device',
@@ -185,21 +187,32 @@ export function optionProblems(document: LangiumDocument, closure: Closure | und
 
 // ---------------------------------------------------------------- unknown names
 
+/** Names that lead nowhere, but for those on a line with a syntax error, whose echo they are. */
 export function unknownNames(
   document: LangiumDocument,
-  closures: Closures,
-  names: (info: ReferenceInfo) => Iterable<string>,
-  typeOf: (info: ReferenceInfo) => string,
+  by: Pick<Diagnosing, 'closures' | 'namesAt' | 'typeOf'>,
+  syntaxErrors: ReadonlySet<number>,
 ): Problem[] {
-  const closure = closures.closureOf(document.uri.toString());
+  const closure = by.closures.closureOf(document.uri.toString());
   if (!closure) return [];
+  const errors = document.references
+    .flatMap(({ error }) => (error ? [error] : []))
+    .filter(({ info }) => !syntaxErrors.has(info.reference.$refNode?.range.start.line ?? 0))
+    .sort((a, b) => offsetOf(a) - offsetOf(b));
   const problems: Problem[] = [];
-  for (const reference of document.references) {
-    const error = reference.error;
-    if (error) problems.push(...unknownName(error, closure, names, typeOf));
+  for (const { info } of errors) {
+    const type = by.typeOf(info);
+    const text = info.reference.$refText;
+    const inMissing = closure.missing.length > 0 && !BUNDLED.has(type);
+    if (closure.suspended.has(text) || inMissing || hangsOnUnknown(info, type)) continue;
+    // No more than these are listed; to look for the nearest name of ten thousand takes a minute.
+    const known = problems.length < MOST_FINDINGS ? [...by.namesAt(info)] : [];
+    problems.push(unknownName(info, type, closure, known));
   }
   return problems;
 }
+
+const offsetOf = ({ info }: LinkingError): number => info.reference.$refNode?.offset ?? 0;
 
 /** What no missing file could declare: only the library does, or a model that is there. */
 const BUNDLED: ReadonlySet<string> = new Set([
@@ -213,19 +226,14 @@ const BUNDLED: ReadonlySet<string> = new Set([
 ]);
 
 function unknownName(
-  error: LinkingError,
+  info: ReferenceInfo,
+  type: string,
   closure: Closure,
-  names: (info: ReferenceInfo) => Iterable<string>,
-  typeOf: (info: ReferenceInfo) => string,
-): Problem[] {
-  const { info } = error;
+  known: readonly string[],
+): Problem {
   const text = info.reference.$refText;
-  const type = typeOf(info);
-  const inMissing = closure.missing.length > 0 && !BUNDLED.has(type);
-  if (closure.suspended.has(text) || inMissing || hangsOnUnknown(info, type)) return [];
   const place = placeOfCst(AstUtils.getDocument(info.container).uri.toString(), info.reference.$refNode);
   const kind = KINDS[type] ?? 'thing';
-  const known = [...names(info)];
   const meant = nearest(text, known);
   const fixes = meant ? [replaceFix(`Change to ${meant}`, place, meant)] : [];
   const elsewhere = [closure.names.aboard, closure.names.goods, closure.names.signal]
@@ -234,12 +242,10 @@ function unknownName(
   let message: string;
   if (elsewhere && KINDS[elsewhere.$type] !== kind) {
     message = `${text} is ${article(KINDS[elsewhere.$type] ?? 'thing')}, and ${article(kind)} is wanted here.`;
-    return [
-      problem('type/unknown-name', meant ? `${message} Did you mean ${meant}?` : message, place, {
-        fixes,
-        related: [{ place: placeOf(elsewhere, 'name'), message: `${text} is declared here` }],
-      }),
-    ];
+    return problem('type/unknown-name', meant ? `${message} Did you mean ${meant}?` : message, place, {
+      fixes,
+      related: [{ place: placeOf(elsewhere, 'name'), message: `${text} is declared here` }],
+    });
   }
   if (type === 'PortItem') message = portMessage(info, text, known);
   else if (known.length > 0 && known.length <= 8 && !meant)
@@ -248,7 +254,7 @@ function unknownName(
     message = `There is no ${kind} ${text}${ast.isSourceRef(info.container) && info.property === 'tail' ? ` of ${info.container.head.$refText}` : ''}.`;
   if (meant) message += ` Did you mean ${meant}?`;
   else if (known.length === 0 && type !== 'PortItem') message += ` No ${kind} is declared here yet.`;
-  return [problem('type/unknown-name', message, place, { fixes })];
+  return problem('type/unknown-name', message, place, { fixes });
 }
 
 function portMessage(info: ReferenceInfo, text: string, known: readonly string[]): string {

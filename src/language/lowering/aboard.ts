@@ -110,7 +110,7 @@ export function lowerDevice(node: ast.DeviceDecl, places: PlaceTable): Device {
 
 // ---------------------------------------------------------------- needs and views
 
-export function lowerWanted(node: ast.SourceRef): Wanted {
+function lowerWanted(node: ast.SourceRef): Wanted {
   const head = node.head?.ref;
   const text = node.$cstNode?.text.replace(/\s+/g, '') ?? '';
   const tail = node.tail?.ref?.name;
@@ -126,7 +126,7 @@ const all = (...lists: References[]): boolean =>
   lists.every((list) => list.every((r) => r.ref !== undefined));
 
 /** The need as one line, which names it. */
-export const needText = (node: ast.NeedDecl): string =>
+const needText = (node: ast.NeedDecl): string =>
   (node.goal?.$cstNode?.text ?? '').replace(/\s+/g, ' ').trim();
 
 export function lowerNeed(node: ast.NeedDecl, places: PlaceTable): Need | undefined {

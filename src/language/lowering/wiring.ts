@@ -15,7 +15,7 @@ import type { PlaceTable } from './places.js';
 import { si, wireSize } from './quantity.js';
 
 /** An end; the name of a device or port that does not resolve is left out, not guessed. */
-export function lowerEnd(node: ast.End | undefined): End {
+function lowerEnd(node: ast.End | undefined): End {
   const device = node?.device?.ref?.name;
   const port = node?.port;
   return {
@@ -26,7 +26,7 @@ export function lowerEnd(node: ast.End | undefined): End {
 }
 
 /** An end as it was written: `plotter.net1`. */
-export function endText(node: ast.End | undefined): string {
+function endText(node: ast.End | undefined): string {
   if (!node) return '?';
   return node.port ? `${node.device?.$refText ?? '?'}.${node.port.$refText}` : (node.device?.$refText ?? '?');
 }
@@ -150,7 +150,7 @@ export function lowerBackbone(node: ast.BackboneDecl, places: PlaceTable): Backb
 }
 
 /** An item of a backbone; also used for the tees that an option adds. */
-export function lowerItem(
+function lowerItem(
   backbone: string,
   node: ast.BackboneItem,
   places: PlaceTable,

@@ -7,10 +7,10 @@ import {
   DocumentState,
   URI,
   type BuildOptions,
+  type Cancellation,
   type LangiumDocument,
   type LangiumSharedCoreServices,
 } from 'langium';
-import { type CancellationToken } from 'vscode-jsonrpc';
 import type { Closures } from './closures.js';
 import type { FileFacts } from './facts.js';
 
@@ -36,7 +36,7 @@ export class WireloftDocumentBuilder extends DefaultDocumentBuilder {
   protected override async buildDocuments(
     documents: LangiumDocument[],
     options: BuildOptions,
-    cancelToken: CancellationToken,
+    cancelToken: Cancellation.CancellationToken,
   ): Promise<void> {
     this.unreadable.clear();
     await this.parse(documents, options, cancelToken);
@@ -49,7 +49,7 @@ export class WireloftDocumentBuilder extends DefaultDocumentBuilder {
   private async parse(
     documents: LangiumDocument[],
     options: BuildOptions,
-    cancelToken: CancellationToken,
+    cancelToken: Cancellation.CancellationToken,
   ): Promise<void> {
     this.prepareBuild(documents, options);
     await this.runCancelable(documents, DocumentState.Parsed, cancelToken, (document) =>
@@ -61,7 +61,7 @@ export class WireloftDocumentBuilder extends DefaultDocumentBuilder {
   private async loadUsed(
     documents: LangiumDocument[],
     options: BuildOptions,
-    cancelToken: CancellationToken,
+    cancelToken: Cancellation.CancellationToken,
   ): Promise<LangiumDocument[]> {
     const loaded: LangiumDocument[] = [];
     let open = documents;

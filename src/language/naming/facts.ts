@@ -99,7 +99,7 @@ export function declares(statement: ast.Statement): Namespace | undefined {
 }
 
 /** Statements that belong to a vessel or one of its fragments. */
-export function isAboardStatement(statement: ast.Statement): boolean {
+function isAboardStatement(statement: ast.Statement): boolean {
   return (
     declares(statement) === 'aboard' ||
     ast.isLinkDecl(statement) ||

@@ -1,8 +1,21 @@
 /** Nearest-name suggestions. */
 
 /** Edit distance with transpositions (optimal string alignment), given up above `limit`. */
-export function distance(a: string, b: string, limit: number): number {
+function distance(a: string, b: string, limit: number): number {
   if (Math.abs(a.length - b.length) > limit) return limit + 1;
+  // What both begin and end with costs nothing, and most names of a boat begin alike.
+  let start = 0;
+  while (start < a.length && start < b.length && a[start] === b[start]) start++;
+  let endA = a.length;
+  let endB = b.length;
+  while (endA > start && endB > start && a[endA - 1] === b[endB - 1]) {
+    endA--;
+    endB--;
+  }
+  return align(a.slice(start, endA), b.slice(start, endB), limit);
+}
+
+function align(a: string, b: string, limit: number): number {
   let before: number[] = [];
   let previous = Array.from({ length: b.length + 1 }, (_, i) => i);
   for (let i = 1; i <= a.length; i++) {

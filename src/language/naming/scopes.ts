@@ -35,7 +35,7 @@ const namespaceOf: Readonly<Record<string, Namespace>> = {
 };
 
 /** The description of a target; the path is not used, since nodes are held directly. */
-export function describe(name: string, node: AstNode): AstNodeDescription {
+function describe(name: string, node: AstNode): AstNodeDescription {
   return { name, node, type: node.$type, documentUri: AstUtils.getDocument(node).uri, path: '' };
 }
 
@@ -214,7 +214,7 @@ function* givenBy(device: ast.DeviceDecl): Iterable<ast.SignalDecl> {
 // ---------------------------------------------------------------- ports and positions
 
 /** The port item of a model that a name or a number belongs to. */
-export function findPort(model: ast.ModelDecl, name: string): ast.PortItem | undefined {
+function findPort(model: ast.ModelDecl, name: string): ast.PortItem | undefined {
   for (const property of model.properties) {
     if (!ast.isPortDecl(property)) continue;
     for (const item of property.items)

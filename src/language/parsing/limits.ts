@@ -33,7 +33,7 @@ export function passedLimit(text: string): PassedLimit | undefined {
 }
 
 /** Deepest nesting of braces outside strings and comments. */
-export function nesting(text: string): number {
+function nesting(text: string): number {
   let depth = 0;
   let deepest = 0;
   for (const match of text.matchAll(/\/\*[\s\S]*?\*\/|\/\/[^\n\r]*|"(?:\\.|[^"\\\n\r])*"?|[{}]/g)) {

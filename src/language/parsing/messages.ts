@@ -14,11 +14,11 @@ const names: Readonly<Record<string, string>> = {
 };
 
 /** `a name`, `":"`, `"at"`. */
-export function tokenName(type: TokenType): string {
+function tokenName(type: TokenType): string {
   return names[type.name] ?? `"${type.name}"`;
 }
 
-export function found(token: IToken): string {
+function found(token: IToken): string {
   return token.tokenType.name === 'EOF' ? 'the end of the file' : `"${shorten(token.image)}"`;
 }
 

@@ -53,7 +53,7 @@ function boundRecovery(parser: object): (recovery: boolean) => void {
   };
 }
 
-export class WireloftParser extends LangiumParser {
+class WireloftParser extends LangiumParser {
   /** Starts the count of errors anew, with recovery or without. */
   private readonly begin: (recovery: boolean) => void;
 

@@ -133,7 +133,7 @@ export function keywordsOf(grammar: Grammar): string[] {
 }
 
 /** Rules that are repeated on their own, one after another: a file's statements, a block's properties and items. */
-export function itemRules(grammar: Grammar): GrammarAST.ParserRule[] {
+function itemRules(grammar: Grammar): GrammarAST.ParserRule[] {
   const rules = new Set<GrammarAST.ParserRule>();
   for (const rule of grammar.rules) {
     if (!GrammarAST.isParserRule(rule)) continue;
@@ -154,7 +154,7 @@ function followsBrace(node: GrammarAST.Assignment): boolean {
 }
 
 /** The keywords with which those items begin. */
-export function anchorKeywords(grammar: Grammar): ReadonlySet<string> {
+function anchorKeywords(grammar: Grammar): ReadonlySet<string> {
   const words = new Set<string>();
   const seen = new Set<GrammarAST.AbstractRule>();
   const first = (element: GrammarAST.AbstractElement): void => {

@@ -13,7 +13,7 @@ export class WireloftValueConverter extends DefaultValueConverter {
 }
 
 /** The text inside quotes; a string that is not closed ends with its line. */
-export function unquote(text: string): string {
+function unquote(text: string): string {
   const inner = text.length > 1 && text.endsWith('"') ? text.slice(1, -1) : text.slice(1);
   return inner.replace(/\\(.)/g, '$1');
 }

@@ -69,7 +69,7 @@ function byFile(problems: Problem[]): Problem[] {
   return [...groups.keys()].sort().flatMap((file) => inOrder(groups.get(file) ?? []));
 }
 
-export function countsOf(problems: readonly Problem[], unknown: number): Counts {
+function countsOf(problems: readonly Problem[], unknown: number): Counts {
   const of = (severity: Problem['severity']): number =>
     problems.filter((p) => p.waived === null && p.severity === severity).length;
   return {

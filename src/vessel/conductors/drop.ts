@@ -6,9 +6,9 @@ import type { ConductorSize, Practice } from '../catalogue.js';
 import { areaMm2, choicesOf, minimumCmil } from './sizes.js';
 
 /** ABYC E-11: circular mils = 10.75 I L / E, with L the round trip in feet. */
-export const ABYC_OHM_CMIL_PER_FOOT = 10.75;
+const ABYC_OHM_CMIL_PER_FOOT = 10.75;
 /** ISO 13297 (10133): E = 0.0164 I L / S, with L the round trip in metres and S in mm2. */
-export const ISO_OHM_MM2_PER_METRE = 0.0164;
+const ISO_OHM_MM2_PER_METRE = 0.0164;
 
 const METRES_PER_FOOT = 0.3048;
 

@@ -6,7 +6,7 @@ import { areaMm2 } from './sizes.js';
  * Minimum size: 33 CFR 183.425 (d) to (g) and ABYC E-11, 16 AWG single and 18 AWG in a sheath; ISO 13297 (10133 clause 7),
  * 1 mm2 single and 0.75 mm2 in a sheath.
  */
-export function minimumSize(practice: Practice, sheathed: boolean): ConductorSize {
+function minimumSize(practice: Practice, sheathed: boolean): ConductorSize {
   if (practice === 'abyc') return { standard: 'AWG', size: sheathed ? '18' : '16' };
   return { standard: 'mm2', size: sheathed ? '0.75' : '1' };
 }

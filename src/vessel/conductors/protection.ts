@@ -1,5 +1,5 @@
 /** Overcurrent protection: how large, where, and what it must interrupt. */
-import type { FuseType, Practice } from '../catalogue.js';
+import type { Practice } from '../catalogue.js';
 
 /**
  * Most that a device may be rated at, for a conductor of `ampacityAmps`: 150 % (33 CFR 183.455 and ABYC E-11, below 50 V);
@@ -10,9 +10,7 @@ export function largestRating(ampacityAmps: number, practice: Practice): number 
 }
 
 /** Continuous load over the rating that a fuse carries without ageing: common practice, no source. */
-export const CONTINUOUS_SHARE = 0.8;
-/** A main's rating over its branch's, so that the branch opens first: common practice, no source. */
-export const SELECTIVE_RATIO = 1.6;
+const CONTINUOUS_SHARE = 0.8;
 
 /** How a conductor runs from its source to its device. */
 export interface Stretch {
@@ -45,13 +43,6 @@ export function breakerInterrupts(bankCca: number, main: boolean): number {
   return 20_000;
 }
 
-/** What a fuse of a type interrupts at a voltage; undefined where the library does not say. */
-export function fuseInterrupts(type: FuseType, volts: number): number | undefined {
-  const fitting = type.interrupts.filter((i) => i.volts === undefined || i.volts >= volts);
-  const amps = fitting.map((i) => i.amps);
-  return amps.length > 0 ? Math.max(...amps) : undefined;
-}
-
 /** What decides a rating. */
 export interface RatingLimits {
   readonly continuousAmps: number;
@@ -74,17 +65,4 @@ export function chooseRating(ratings: readonly number[], limits: RatingLimits): 
   return [...ratings]
     .sort((a, b) => a - b)
     .find((rating) => rating >= floor * (1 - 1e-9) && rating <= ceiling * (1 + 1e-9));
-}
-
-/** Types that may be used at a voltage and a prospective current, in the order given. */
-export function fittingTypes(
-  types: readonly FuseType[],
-  volts: number,
-  prospectiveAmps: number | undefined,
-): FuseType[] {
-  return types.filter((type) => {
-    if (type.ratedVolts !== undefined && type.ratedVolts < volts) return false;
-    const interrupts = fuseInterrupts(type, volts);
-    return prospectiveAmps === undefined || interrupts === undefined || interrupts >= prospectiveAmps;
-  });
 }

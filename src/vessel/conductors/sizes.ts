@@ -7,7 +7,7 @@
 import type { ConductorSize, Practice } from '../catalogue.js';
 
 /** mm2 in a circular mil: (pi / 4) (0.0254 mm)^2. */
-export const MM2_PER_CMIL = 5.067e-4;
+const MM2_PER_CMIL = 5.067e-4;
 
 interface Gauge {
   readonly size: string;
@@ -78,13 +78,8 @@ export function choicesOf(practice: Practice): ConductorSize[] {
     : METRIC.filter((size) => Number(size) >= 0.75).map((size) => ({ standard: 'mm2', size }));
 }
 
-/** Whether a size is one that is sold. */
-export function isSold(size: ConductorSize): boolean {
-  return sizesOf(size.standard).some((known) => known.size === size.size);
-}
-
 /** The gauge number: 10 for 10 AWG, 0 for 1/0, -3 for 4/0; undefined for what is no gauge. */
-export function gaugeNumber(size: string): number | undefined {
+function gaugeNumber(size: string): number | undefined {
   const aught = /^([1-4])\/0$/.exec(size);
   if (aught) return 1 - Number(aught[1]);
   const number = Number(size);

@@ -1,6 +1,6 @@
 /** Asks a server for completion in marked texts. A text goes behind the boat of boat.loft, or stands as a file by itself. */
 import { readFileSync } from 'node:fs';
-import type { CompletionItem, CompletionList } from 'vscode-languageserver-protocol';
+import type { CompletionItem, CompletionList } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { cursorIn, FakeEditor } from '../../support/editor.js';
 

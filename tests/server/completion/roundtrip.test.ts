@@ -2,7 +2,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { CstUtils, GrammarAST, URI, type CstNode, type LangiumDocument } from 'langium';
 import { describe, expect, it } from 'vitest';
-import type { CompletionList } from 'vscode-languageserver-protocol';
+import type { CompletionList } from 'vscode-languageserver';
 import { FakeEditor, uriOf } from '../../support/editor.js';
 
 const folder = new URL('../../../examples/', import.meta.url);

@@ -191,10 +191,9 @@ function eitherWay(
     terminals: ['NAME', 'ANYNAME', 'ID', 'NUMBER'],
     anchor: false,
   };
-  const filled = readOn(
-    steps.filter(({ edge }) => 'terminal' in edge.match).map((step) => taken(step, something)),
-    tail,
-  );
   const empty = readOn(readings, tail);
-  return filled.readings.length > 0 && filled.passed < empty.passed ? filled.readings : empty.readings;
+  if (empty.passed === 0) return empty.readings;
+  const filled = steps.filter(({ edge }) => 'terminal' in edge.match).map((step) => taken(step, something));
+  const other = readOn(filled, tail, empty.passed);
+  return filled.length > 0 && other.passed < empty.passed ? other.readings : empty.readings;
 }

@@ -9,7 +9,7 @@ import type { DeviceAboard } from './boat.js';
 export const joined = (...pieces: readonly (string | false | undefined)[]): string =>
   pieces.filter((piece) => piece !== undefined && piece !== false && piece !== '').join(', ');
 
-export const price = (money: Money | undefined): string | undefined =>
+const price = (money: Money | undefined): string | undefined =>
   money && `${number(money.amount)} ${money.currency}`;
 
 /** `display, 13-inch display, 1899 USD` */

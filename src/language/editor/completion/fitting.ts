@@ -76,7 +76,7 @@ function otherEnd(
 }
 
 /** The cable that a link, tee or backbone says it uses. */
-export function usedCable(part: Part, boat: Boat): Cable | undefined {
+function usedCable(part: Part, boat: Boat): Cable | undefined {
   const using = partsOf(part, 'clauses').find((clause) => clause.type === 'UsingClause');
   const name = using && textOf(using, 'cable');
   return name === undefined ? undefined : boat.cables().find(({ cable }) => cable.name === name)?.cable;

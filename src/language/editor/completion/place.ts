@@ -99,7 +99,7 @@ function placeOf({ reading, edge }: Step, cursor: InText): Place {
 }
 
 /** A keyword that begins a declaration of the file. */
-export function isStatement(place: Place): boolean {
+function isStatement(place: Place): boolean {
   const inner = place.part.first === undefined ? place.owners[0]?.part : place.part;
   return inner?.type === 'Spec';
 }

@@ -102,7 +102,7 @@ function left({ part }: Reading, frame: Frame): Reading {
 }
 
 /** The readings that take a word. */
-export function advance(readings: readonly Reading[], word: Word): Reading[] {
+function advance(readings: readonly Reading[], word: Word): Reading[] {
   return stepsOf(readings)
     .filter(({ edge }) => matches(edge.match, word))
     .slice(0, MOST)
@@ -123,11 +123,12 @@ export interface ReadOn {
   readonly passed: number;
 }
 
-/** Reads words one after another; what cannot be taken is passed over. */
-export function readOn(readings: readonly Reading[], words: Iterable<Word>): ReadOn {
+/** Reads words one after another; what cannot be taken is passed over. Stops where `most` words or more are. */
+export function readOn(readings: readonly Reading[], words: Iterable<Word>, most = Infinity): ReadOn {
   let now = readings;
   let passed = 0;
   for (const word of words) {
+    if (passed >= most) break;
     const next = advance(now, word);
     if (next.length === 0) passed++;
     now = next.length > 0 ? next : recovered(now, word);
