@@ -44,24 +44,24 @@ export function documentProblems(document: LangiumDocument, by: Diagnosing): Pro
   const facts = by.closures.facts(document);
   const orphan = facts.kind === 'fragment' && by.closures.rootOf(facts.uri) === undefined;
   if (orphan) return [...syntax, ...useProblems(document, by.closures, by.surroundings)];
+  const broken = new Set(syntax.map((p) => p.place.range.start.line));
   const problems = [
     ...syntax,
     ...useProblems(document, by.closures, by.surroundings),
     ...duplicateProblems(document, by.closures),
     ...optionProblems(document, by.closures.closureOf(facts.uri)),
-    ...unknownNames(document, by, lines),
+    ...unknownNames(document, by, broken),
   ];
   for (const problem of inside) problems.push(problem);
-  return capped(document, inOrder(withoutEchoes(problems, syntax)));
+  return capped(document, inOrder(withoutEchoes(problems, broken)));
 }
 
 /** What stands on a line with a syntax error is often its echo: only the syntax error is shown there. */
-function withoutEchoes(problems: Problem[], syntax: readonly Problem[]): Problem[] {
-  const lines = new Set(syntax.map((p) => p.place.range.start.line));
-  return lines.size === 0
+function withoutEchoes(problems: Problem[], broken: ReadonlySet<number>): Problem[] {
+  return broken.size === 0
     ? problems
     : problems.filter(
-        (p) => p.rule === 'syntax' || p.rule.startsWith('limit/') || !lines.has(p.place.range.start.line),
+        (p) => p.rule === 'syntax' || p.rule.startsWith('limit/') || !broken.has(p.place.range.start.line),
       );
 }
 

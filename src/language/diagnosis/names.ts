@@ -225,12 +225,7 @@ const BUNDLED: ReadonlySet<string> = new Set([
   'VesselDecl',
 ]);
 
-function unknownName(
-  info: ReferenceInfo,
-  type: string,
-  closure: Closure,
-  known: readonly string[],
-): Problem {
+function unknownName(info: ReferenceInfo, type: string, closure: Closure, known: readonly string[]): Problem {
   const text = info.reference.$refText;
   const place = placeOfCst(AstUtils.getDocument(info.container).uri.toString(), info.reference.$refNode);
   const kind = KINDS[type] ?? 'thing';
