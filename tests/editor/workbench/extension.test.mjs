@@ -81,9 +81,7 @@ for (const way of ways) {
     step('opens a boat, coloured, with nothing wrong', async () => {
       await bench.open('kittiwake/kittiwake.loft');
       await bench.waitForServer();
-      await bench.page.locator('.view-line', { hasText: 'zone bow' }).first().waitFor({ timeout: patience });
-      const colours = await bench.coloursOf('zone bow');
-      assert.ok(colours.size >= 3, `only ${String(colours.size)} colours in a zone's line`);
+      await bench.coloured('zone bow', 3);
       assert.equal(await bench.problemCount(), 0);
       assert.equal(bench.processesOf('server.cjs'), way.processes);
       await bench.picture('1-open');
@@ -103,13 +101,28 @@ for (const way of ways) {
       assert.match(said, /type\/unknown-name/);
       await bench.picture('2-fault');
       if (way.rulePages) {
-        await bench.page.locator('.monaco-hover:visible a', { hasText: 'type/unknown-name' }).click();
+        await bench.page.locator('.monaco-resizable-hover a', { hasText: 'type/unknown-name' }).click();
         await bench.tab('unknown-name.md');
         await bench.command('View: Close Editor');
         await bench.tab('kittiwake.loft');
       }
       await bench.undoAll();
       await bench.page.locator('.squiggly-error').first().waitFor({ state: 'detached', timeout: patience });
+    });
+
+    step('repairs a name that is nearly right', async () => {
+      await bench.go(lineOf(/^device plotter/), 1);
+      await bench.page.keyboard.press('End');
+      await bench.page.keyboard.press('Enter');
+      await bench.page.keyboard.type('device another : Tern8 at helmm');
+      await bench.page.keyboard.press('Escape');
+      await bench.page.locator('.squiggly-error').first().waitFor({ timeout: patience });
+      await bench.page.keyboard.press('ArrowLeft');
+      await bench.repair();
+      await bench.page
+        .locator('.view-line', { hasText: /device\sanother\s:\sTern8\sat\shelm$/ })
+        .waitFor({ timeout: patience });
+      await bench.undoAll();
     });
 
     step('offers the free ports of a device after its dot', async () => {

@@ -162,12 +162,19 @@ export class Workbench {
   }
 
   /**
-   * The colours in the first visible line that holds a text.
+   * Waits until the first visible line that holds a text has so many colours: it is coloured after it is shown.
    * @param {string} text
+   * @param {number} count
    */
-  async coloursOf(text) {
+  async coloured(text, count) {
     const spans = this.page.locator('.view-line', { hasText: text }).first().locator('span span');
-    return new Set(await spans.evaluateAll((all) => all.map((span) => getComputedStyle(span).color)));
+    const end = Date.now() + patience;
+    let colours = new Set();
+    while (colours.size < count && Date.now() < end) {
+      await pause(100);
+      colours = new Set(await spans.evaluateAll((all) => all.map((span) => getComputedStyle(span).color)));
+    }
+    if (colours.size < count) throw new Error(`"${text}" has ${String(colours.size)} colours only.`);
   }
 
   /** Waits until a first answer of the server shows: a path in a `use` is a link only then. */
@@ -205,12 +212,23 @@ export class Workbench {
   /** What the hover at the cursor says. */
   async hover() {
     await this.command('Show or Focus Hover');
-    const hover = this.page.locator('.monaco-hover:visible .monaco-hover-content').first();
+    const hover = this.page
+      .locator('.monaco-resizable-hover .monaco-hover:visible .monaco-hover-content')
+      .first();
     await hover.waitFor({ timeout: patience });
     // It is put together from several answers, of which the server's is the last.
-    await this.page.locator('.monaco-hover:visible .hover-row').first().waitFor({ timeout: patience });
+    await this.page
+      .locator('.monaco-resizable-hover .monaco-hover:visible .hover-row')
+      .first()
+      .waitFor({ timeout: patience });
     await pause(500);
     return plain(await hover.innerText());
+  }
+
+  /** Takes the first of the repairs that are offered at the cursor. */
+  async repair() {
+    await this.page.keyboard.press('Control+.');
+    await this.page.locator('.action-widget .monaco-list-row.action').first().click({ timeout: patience });
   }
 
   /** What the list of suggestions offers now. */
