@@ -40,6 +40,18 @@ export const scope = {
 /** @param {string} word */
 export const statementScope = (word) => `storage.type.${word}.wireloft`;
 
+/**
+ * The scope of a name where it is declared: what editors colour like the token types that the language server gives
+ * the same names a moment later, so that nothing flickers.
+ * @param {string} word the word that declares it
+ */
+export function declaredScope(word) {
+  if (['vessel', 'zone', 'option'].includes(word)) return `entity.name.namespace.${word}.wireloft`;
+  if (['run', 'device', 'backbone'].includes(word)) return `entity.name.variable.${word}.wireloft`;
+  if (['mode', 'day'].includes(word)) return `entity.name.function.${word}.wireloft`;
+  return `entity.name.type.${word}.wireloft`;
+}
+
 /** @param {readonly (string | undefined)[]} names the scope of each group in turn */
 export const captures = (...names) =>
   Object.fromEntries(

@@ -12,6 +12,7 @@ import {
   STOP,
   captures,
   declared,
+  declaredScope,
   expect,
   expectAfter,
   match,
@@ -28,23 +29,18 @@ import { actions, connectives, flags, properties, statements, statementWords, wa
 const declarations = [
   ...statements.types
     .filter((word) => word !== 'model')
-    .map((word) => expectAfter([word], statementScope(word), `entity.name.type.${word}.wireloft`)),
+    .map((word) => expectAfter([word], statementScope(word), declaredScope(word))),
   // Named or not: "run gunwale : bow -- transom" and "run bow -- helm".
   expect(
     `\\b(run)\\s+(${NAME})\\s*(:)`,
-    [statementScope('run'), 'entity.name.function.run.wireloft', scope.colon],
+    [statementScope('run'), declaredScope('run'), scope.colon],
     scope.thing,
   ),
   expectAfter(['run'], statementScope('run'), scope.thing),
-  match(
-    `\\b(zone)\\s+(${NAME})\\s+(${NAME})`,
-    statementScope('zone'),
-    'entity.name.function.zone.wireloft',
-    scope.value,
-  ),
+  match(`\\b(zone)\\s+(${NAME})\\s+(${NAME})`, statementScope('zone'), declaredScope('zone'), scope.type),
   ...statements.things
     .filter((word) => word !== 'run' && word !== 'backbone')
-    .map((word) => expectAfter([word], statementScope(word), `entity.name.function.${word}.wireloft`)),
+    .map((word) => expectAfter([word], statementScope(word), declaredScope(word))),
   match(
     `\\b(need)\\s+(spare)\\s+(${NUMBER})\\s+(${NAME})`,
     statementScope('need'),
@@ -250,8 +246,8 @@ export function textMateGrammar() {
       phrases: { patterns: phrases },
       blocks: {
         patterns: [
-          withBlock('model', NAME, [declared('entity.name.type.model.wireloft')], modelBody),
-          withBlock('backbone', NAME, [declared('entity.name.function.backbone.wireloft')], backboneBody),
+          withBlock('model', NAME, [declared(declaredScope('model'))], modelBody),
+          withBlock('backbone', NAME, [declared(declaredScope('backbone'))], backboneBody),
           withBlock('view', '"', [], viewBody),
         ],
       },

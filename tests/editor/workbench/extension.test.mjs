@@ -195,3 +195,33 @@ for (const way of ways) {
     });
   });
 }
+
+describe('in a folder that is not trusted', () => {
+  /** @type {Workbench} */
+  let bench;
+
+  before(async () => {
+    bench = await Workbench.start({
+      vsix,
+      folder: join(project, 'examples'),
+      pictures: join(project, 'out', 'editor', 'restricted'),
+      settings: {
+        'security.workspace.trust.enabled': true,
+        'security.workspace.trust.startupPrompt': 'never',
+      },
+    });
+  });
+
+  after(async () => {
+    await bench?.stop();
+  });
+
+  it('works all the same, since it runs nothing from the folder', { timeout: 5 * patience }, async () => {
+    await bench.open('kittiwake/kittiwake.loft');
+    await bench.page
+      .locator('.statusbar-item', { hasText: 'Restricted Mode' })
+      .waitFor({ timeout: patience });
+    await bench.waitForServer();
+    await bench.picture('1-open');
+  });
+});
