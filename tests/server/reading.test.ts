@@ -121,7 +121,7 @@ describe('code lenses', () => {
     const titles = lenses.map((lens) => lens.command?.title ?? '');
     expect(titles.some((title) => /^\d+ of \d+ needs met/.test(title))).toBe(true);
     expect(titles.some((title) => /^shows \d+ of \d+ sources$/.test(title))).toBe(true);
-    expect(titles).toContain('all 2 screens see this');
+    expect(titles).toContain('both screens see this');
   });
 });
 

@@ -53,8 +53,13 @@ function seenBy(source: string, analysis: Analysis): string | undefined {
     signals.some((s) => analysis.answer(screen, source, s.signal).visible === true),
   );
   return seeing.length === screens.length
-    ? `${screens.length === 1 ? 'the screen sees' : `all ${screens.length} screens see`} this`
+    ? `${everyScreen(screens.length)} this`
     : `${seeing.length} of ${count(screens.length, 'screen')} ${seeing.length === 1 ? 'sees' : 'see'} this`;
+}
+
+function everyScreen(screens: number): string {
+  if (screens === 1) return 'the screen sees';
+  return screens === 2 ? 'both screens see' : `all ${screens} screens see`;
 }
 
 /** "shows 5 of 6 sources". */
