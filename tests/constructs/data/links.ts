@@ -10,7 +10,7 @@ export const links: Group = {
       ugly: 'link live--hub',
       resolves: 'live -> device live',
       wrong: ['link live -- hubb', 'type/unknown-name', 'Did you mean hub?'],
-      completes: ['link live -- $0', 'hub plotter -helm -Switch5'],
+      completes: ['link live -- $0', 'hub plotter.net1 -helm -Switch5'],
       hovers: ['link live -- hu$0b', 'Switch5'],
     },
     {

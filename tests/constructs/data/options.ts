@@ -31,7 +31,7 @@ export const options: Group = {
       ugly: 'add device radar : Radar18 at helm add link radar--hub.4',
       resolves: 'radar -> device radar',
       wrong: ['add link radar -- hub.4', 'type/unknown-name', 'radar is a signal, and a device is wanted'],
-      completes: ['add device radar : Radar18 at helm\n  add link radar -- $0', 'hub plotter -Radar18'],
+      completes: ['add device radar : Radar18 at helm\n  add link radar -- $0', 'hub plotter.net1 -Radar18'],
       hovers: ['add device radar : Radar18 at helm\n  add link ra$0dar -- hub.4', 'Radar18'],
     },
     {

@@ -72,8 +72,8 @@ describe('aboard', () => {
   });
 
   it('replaces the half-typed word, not more', async () => {
-    const { taken } = await asking.aboard('link skua -- pl$0 using SealedNet');
-    expect(taken('plotter')).toBe('link skua -- plotter using SealedNet');
+    const { taken } = await asking.aboard('link skua -- hu$0 using SealedNet');
+    expect(taken('hub')).toBe('link skua -- hub using SealedNet');
   });
 });
 

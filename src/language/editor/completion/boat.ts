@@ -1,5 +1,5 @@
 /** What is known of the boat or catalogue around the cursor: names that resolve there, models, and what is on each port. */
-import { type AstNode, type LangiumDocument, type ReferenceInfo, type ScopeProvider } from 'langium';
+import type { AstNode, LangiumDocument, ReferenceInfo, ScopeProvider } from 'langium';
 import type { Analysis } from '../../../checks/analysis.js';
 import { takesMany } from '../../../checks/wiring/fit.js';
 import type { Cable, Exposure, FuseType, Model, Port } from '../../../vessel/model.js';

@@ -1,5 +1,6 @@
 /** Which ports of a device may be named at an end of a link, a feed, a tee or a tap. The checks' own notions of fit decide. */
-import { dcDirection, fit, isLinkable } from '../../../checks/wiring/fit.js';
+import { grouped } from '../../../checks/wiring/ends.js';
+import { dcDirection, fit, isLinkable, sidesOf } from '../../../checks/wiring/fit.js';
 import type { Cable, Medium, Model, Port } from '../../../vessel/model.js';
 import type { Boat, DeviceAboard } from './boat.js';
 import { around, heldAs, type Place } from './place.js';
@@ -104,6 +105,49 @@ export function fittingPorts(device: DeviceAboard, role: Role, boat: Boat): read
       return model.ports.filter((port) => boat.uses(device.name, port.name).length > 0);
   }
 }
+
+/**
+ * Whether a port of the device has to be named there: where the ports that fit, free or not, do not stand for each other. The
+ * first end of a link is not known to, before there is another.
+ */
+export function mustName(device: DeviceAboard, role: Role): boolean {
+  const { model } = device;
+  if (!model) return false;
+  switch (role.kind) {
+    case 'link': {
+      const { other, cable } = role;
+      if (!other) return false;
+      const own = { device, ports: model.ports };
+      const ports = model.ports
+        .filter((port) => isLinkable(port.medium) && (cable === undefined || cable.medium === port.medium))
+        .filter((port) => other.ports.some((q) => fits(port, own, q, other)));
+      return grouped(model, ports).length > 1;
+    }
+    case 'from':
+    case 'to': {
+      const sides = sidesOf(model, new Set(), new Set());
+      const against = role.kind === 'from' ? 'in' : 'out';
+      const all = model.ports.filter((port) => port.medium === 'dc' && dcDirection(port) !== against);
+      const ports = sides === undefined ? all : role.kind === 'to' ? sides.enters : sides.leaves;
+      return grouped(model, ports).length > 1;
+    }
+    case 'tee':
+      return (
+        grouped(
+          model,
+          model.ports.filter((port) => port.medium === 'nmea2000'),
+        ).length > 1
+      );
+    case 'remove':
+      return false;
+  }
+}
+
+/** Whether the port is there and fits the medium in every model that the device may turn out to be. */
+export const isInEvery = (port: Port, device: DeviceAboard, boat: Boat): boolean =>
+  boat
+    .alternatives(device)
+    .every((model) => model.ports.some((own) => own.name === port.name && own.medium === port.medium));
 
 const isWay = (port: Port): boolean => dcDirection(port) === 'out';
 const directed = (port: Port): number => (dcDirection(port) === undefined ? 0 : 1);

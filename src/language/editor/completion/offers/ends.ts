@@ -1,8 +1,9 @@
 /** The ends of links, feeds, tees and taps: devices that have a port to spare there, and those ports. */
 import type { Port } from '../../../../vessel/model.js';
+import { grouped } from '../../../../checks/wiring/ends.js';
 import type { Boat, DeviceAboard } from '../boat.js';
 import { deviceDetail, freePorts, joined, portDetail } from '../details.js';
-import { fittingPorts, roleOf, type Role } from '../fitting.js';
+import { fittingPorts, isInEvery, mustName, roleOf, type Role } from '../fitting.js';
 import { around, type Place } from '../place.js';
 import { partOf, textOf } from '../reading/parts.js';
 import { kinds, type Suggestion } from '../suggestion.js';
@@ -13,18 +14,42 @@ export const endDevices: Offer = (place, boat) => {
   const role = roleOf(place, boat);
   if (!role) return [];
   if (role.kind === 'remove') return removable(place, boat);
+  const isNamed = textOf(place.whole(place.part), 'port') !== undefined;
   return boat
     .devices()
     .map((device) => ({ device, ports: fittingPorts(device, role, boat) }))
     .filter(({ device, ports }) => ports.length > 0 || (role.kind === 'tee' && isTeebox(device)))
-    .map(({ device, ports }) => ({
-      label: device.name,
-      kind: kinds.device,
-      detail: joined(deviceDetail(device), ports.length > 0 && freePorts(ports)),
-      ...documented(device.node),
-      rank: deviceRank(role, ports),
-    }));
+    .flatMap(({ device, ports }) =>
+      !isNamed && mustName(device, role)
+        ? withPorts(device, ports, deviceRank(role, ports), boat)
+        : [
+            {
+              label: device.name,
+              kind: kinds.device,
+              detail: joined(deviceDetail(device), ports.length > 0 && freePorts(ports)),
+              ...documented(device.node),
+              rank: deviceRank(role, ports),
+            },
+          ],
+    );
 };
+
+/** A device together with a port, where it does not do alone: one port of each kind that is free. */
+function withPorts(device: DeviceAboard, ports: readonly Port[], rank: number, boat: Boat): Suggestion[] {
+  return (device.model ? grouped(device.model, ports) : []).flatMap(([port]) =>
+    port && isInEvery(port, device, boat)
+      ? [
+          {
+            label: `${device.name}.${port.name}`,
+            kind: kinds.device,
+            detail: joined(deviceDetail(device), portDetail(port), 'free'),
+            ...documented(device.node),
+            rank,
+          },
+        ]
+      : [],
+  );
+}
 
 /** A tee box has its drops, and often no port of its own. */
 const isTeebox = ({ model }: DeviceAboard): boolean => model?.class === 'teebox';
@@ -74,7 +99,8 @@ export const endPorts: Offer = (place, boat) => {
   const role = roleOf(place, boat);
   const device = boat.device(textOf(place.part, 'device'));
   if (!role || !device) return [];
-  return fittingPorts(device, role, boat).map((port) => ({
+  const ports = fittingPorts(device, role, boat).filter((port) => isInEvery(port, device, boat));
+  return ports.map((port) => ({
     label: port.name,
     kind: kinds.port,
     detail: joined(portDetail(port), stateOf(device, port, role, boat)),

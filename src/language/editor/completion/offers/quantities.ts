@@ -4,6 +4,8 @@ import {
   dimensionOf,
   METRIC_SIZES,
   UNITS,
+  SANE,
+  toSi,
   unitsOf,
   USUAL_UNIT,
   type Dimension,
@@ -20,16 +22,27 @@ import { documented, type Offer } from './offer.js';
 
 // ---------------------------------------------------------------- units
 
-/** Units of the dimension that is wanted; the inch only where the grammar takes it. */
+/** Units of the dimension that is wanted, as far as the value is one that a boat has in them. */
 export const units: Offer = (place, boat) => {
   const owner = place.owners[0];
   if (!owner) return [];
-  const around = asNode([owner.part, ...place.owners.slice(1).map((o) => o.part)]);
-  const wants = expectedIn(around, owner.property ?? '')?.wants ?? [];
+  const node = asNode(place.owners.map(({ part }) => part));
+  const wants = expectedIn(node, owner.property ?? '')?.wants ?? [];
   // `in` is a keyword of its own, and stands where a length alone is meant.
-  const symbols = wants.flatMap(usualFirst).filter((symbol) => symbol !== 'in');
+  const symbols = wants.flatMap((dimension) =>
+    usualFirst(dimension).filter((symbol) => symbol !== 'in' && isSane(place, symbol, dimension)),
+  );
   return ordered(symbols, boat).map((symbol) => unitItem(symbol));
 };
+
+function isSane({ part }: Place, symbol: string, dimension: Dimension): boolean {
+  const { low, high } = SANE[dimension];
+  return ['value', 'low', 'high'].every((property) => {
+    const text = textOf(part, property);
+    const si = toSi(Number(text ?? low), symbol);
+    return text === undefined || (si >= low && si <= high);
+  });
+}
 
 function usualFirst(dimension: Dimension): string[] {
   const usual = USUAL_UNIT[dimension];

@@ -14,7 +14,7 @@ import { CURRENCIES } from '../../../../vessel/units.js';
 import { around } from '../place.js';
 import { textOf, type Part } from '../reading/parts.js';
 import { kinds, type Suggestion } from '../suggestion.js';
-import { documented, wordsFrom, written, type Offer } from './offer.js';
+import { begun, documented, wordsFrom, written, type Offer } from './offer.js';
 
 const currencies = (): Suggestion[] =>
   CURRENCIES.map((label) => ({ label, kind: kinds.word, detail: 'currency (ISO 4217)' }));
@@ -45,9 +45,12 @@ export const zoneWords: Offer = ({ part }, boat) => {
   return [...decks].map((label) => ({ label, kind: kinds.word, detail: 'deck of another zone' }));
 };
 
-export const services: Offer = ({ owners }) => {
-  const medium = owners[0] && textOf(owners[0].part, 'medium');
-  return medium === 'coax' || medium === 'wireless' ? wordsFrom(SERVICES) : [];
+/** What an antenna port serves, where that is not said yet. */
+export const services: Offer = (place) => {
+  const port = place.owners[0]?.part;
+  const medium = port && textOf(port, 'medium');
+  const isSaid = port !== undefined && begun(place, port, 'features').has('service');
+  return !isSaid && (medium === 'coax' || medium === 'wireless') ? wordsFrom(SERVICES) : [];
 };
 
 export const connections: Offer = () => wordsFrom(CONNECTIONS);

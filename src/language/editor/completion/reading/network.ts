@@ -24,6 +24,7 @@ export type Edge =
   | { readonly kind: 'free'; readonly type: string | undefined; readonly to: State };
 
 export interface State {
+  readonly id: number;
   readonly edges: readonly Edge[];
   /** The end of its rule. */
   final: boolean;
@@ -39,11 +40,13 @@ export interface RuleNetwork {
 }
 
 interface MutableState {
+  readonly id: number;
   edges: Edge[];
   final: boolean;
 }
 
-const state = (): MutableState => ({ edges: [], final: false });
+let states = 0;
+const state = (): MutableState => ({ id: states++, edges: [], final: false });
 
 /** The network of the grammar's entry rule, and through its calls of every other. */
 export function networkOf(grammar: GrammarAST.Grammar): RuleNetwork {
@@ -122,4 +125,22 @@ function buildOnce(
 
 function free(from: MutableState, to: MutableState, type?: string): void {
   from.edges.push({ kind: 'free', type, to });
+}
+
+const firsts = new WeakMap<RuleNetwork, ReadonlySet<string>>();
+
+/** Keywords and terminals that a rule can begin with. No rule that others call is empty. */
+export function firstOf(rule: RuleNetwork): ReadonlySet<string> {
+  let first = firsts.get(rule);
+  if (!first) firsts.set(rule, (first = new Set(firstFrom(rule.start, new Set()))));
+  return first;
+}
+
+function* firstFrom(from: State, seen: Set<State>): Iterable<string> {
+  if (seen.has(from)) return;
+  seen.add(from);
+  for (const edge of from.edges)
+    if (edge.kind === 'free') yield* firstFrom(edge.to, seen);
+    else if (edge.kind === 'call') yield* firstOf(edge.rule);
+    else yield 'keyword' in edge.match ? edge.match.keyword : edge.match.terminal;
 }

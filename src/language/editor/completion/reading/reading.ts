@@ -3,7 +3,7 @@
  * next word that begins something, as the parser does.
  */
 import { asWord, grown, newPart, type Part } from './parts.js';
-import type { Edge, Match, RuleNetwork, State } from './network.js';
+import { firstOf, type Edge, type Match, type RuleNetwork, type State } from './network.js';
 import type { Word } from './words.js';
 
 /** A rule that waits for the one it called. */
@@ -13,6 +13,8 @@ interface Frame {
   readonly part: Part | undefined;
   readonly property: string | undefined;
   readonly below: Frame | undefined;
+  /** The states that wait, this one and those below: equal for two readings that can go on in the same ways. */
+  readonly key: string;
 }
 
 /** One way in which the words so far can be taken. */
@@ -36,9 +38,6 @@ export interface Step {
   readonly edge: TokenEdge;
 }
 
-/** More ways than this are never needed, and never pursued. */
-const MOST = 64;
-
 export function begin(entry: RuleNetwork): Reading[] {
   return [{ state: entry.start, part: { ...newPart(entry.type, false), open: true }, frame: undefined }];
 }
@@ -51,16 +50,25 @@ export function ownersOf(reading: Reading): Owner[] {
   return owners;
 }
 
-/** Every word that may come next, with the reading that waits for it, in the order of the grammar. */
-export function stepsOf(readings: readonly Reading[]): Step[] {
+/**
+ * Every word that may come next, with the reading that waits for it, in the order of the grammar. Where a word is given, those
+ * that it cannot be may be left out.
+ */
+export function stepsOf(readings: readonly Reading[], word?: Word): Step[] {
   const steps: Step[] = [];
-  for (const reading of readings) visit(reading, new Map(), steps);
+  for (const reading of readings) visit(reading, new Map(), steps, word);
   return steps;
+}
+
+function begins(rule: RuleNetwork, word: Word): boolean {
+  const first = firstOf(rule);
+  return first.has(word.text) || word.terminals.some((terminal) => first.has(terminal));
 }
 
 type Seen = Map<Frame | undefined, Set<State>>;
 
-function visit(reading: Reading, seen: Seen, steps: Step[]): void {
+/** Collects the steps that a reading can take; those that a word cannot take may be left out. */
+function visit(reading: Reading, seen: Seen, steps: Step[], word?: Word): void {
   const { state, frame } = reading;
   let states = seen.get(frame);
   if (!states) seen.set(frame, (states = new Set()));
@@ -68,8 +76,9 @@ function visit(reading: Reading, seen: Seen, steps: Step[]): void {
   states.add(state);
   for (const edge of state.edges)
     if (edge.kind === 'token') steps.push({ reading, edge });
-    else visit(followed(reading, edge), seen, steps);
-  if (state.final && frame) visit(left(reading, frame), seen, steps);
+    else if (!word || edge.kind === 'free' || begins(edge.rule, word))
+      visit(followed(reading, edge), seen, steps, word);
+  if (state.final && frame) visit(left(reading, frame), seen, steps, word);
 }
 
 function followed(reading: Reading, edge: Exclude<Edge, TokenEdge>): Reading {
@@ -82,13 +91,22 @@ function followed(reading: Reading, edge: Exclude<Edge, TokenEdge>): Reading {
     return {
       state: rule.start,
       part: rule.isText ? part : { ...part, type: rule.type },
-      frame: { to, part: undefined, property, below: frame },
+      frame: waiting(to, undefined, property, frame),
     };
   return {
     state: rule.start,
     part: newPart(rule.type, rule.isText),
-    frame: { to, part, property, below: frame },
+    frame: waiting(to, part, property, frame),
   };
+}
+
+function waiting(
+  to: State,
+  part: Part | undefined,
+  property: string | undefined,
+  below: Frame | undefined,
+): Frame {
+  return { to, part, property, below, key: `${to.id} ${below?.key ?? ''}` };
 }
 
 /** Goes back from a rule to its caller. */
@@ -101,12 +119,18 @@ function left({ part }: Reading, frame: Frame): Reading {
   };
 }
 
-/** The readings that take a word. */
+/**
+ * The readings that take a word. Of those that can go on in the same ways only the first is kept, which is the one that the
+ * parser takes: `sealed` behind a port is the port's.
+ */
 function advance(readings: readonly Reading[], word: Word): Reading[] {
-  return stepsOf(readings)
-    .filter(({ edge }) => matches(edge.match, word))
-    .slice(0, MOST)
-    .map((step) => taken(step, word));
+  const next = new Map<string, Reading>();
+  for (const step of stepsOf(readings, word)) {
+    if (!matches(step.edge.match, word)) continue;
+    const key = `${step.edge.to.id} ${step.reading.frame?.key ?? ''}`;
+    if (!next.has(key)) next.set(key, taken(step, word));
+  }
+  return [...next.values()];
 }
 
 /** The reading that has taken a word along an edge. */
