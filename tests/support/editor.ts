@@ -15,6 +15,7 @@ import {
   InitializedNotification,
   InitializeRequest,
   PublishDiagnosticsNotification,
+  type CompletionClientCapabilities,
   type Diagnostic,
   type Position,
   type ProtocolConnection,
@@ -58,8 +59,14 @@ export class FakeEditor {
     });
   }
 
-  /** Starts a server on a folder with these files (by path) and waits until it is initialised. */
-  static async start(files: Readonly<Record<string, string>>): Promise<FakeEditor> {
+  /**
+   * Starts a server on a folder with these files (by path) and waits until it is initialised. `completion` is what the editor
+   * says it can do with completions.
+   */
+  static async start(
+    files: Readonly<Record<string, string>>,
+    completion: CompletionClientCapabilities = { completionItem: { snippetSupport: true } },
+  ): Promise<FakeEditor> {
     const up = new PassThrough();
     const down = new PassThrough();
     const texts = new Map(Object.entries(files).map(([path, text]) => [uriOf(path), text]));
@@ -74,7 +81,7 @@ export class FakeEditor {
       processId: null,
       // eslint-disable-next-line @typescript-eslint/no-deprecated -- the protocol's type still asks for it
       rootUri: null,
-      capabilities: { textDocument: { completion: { completionItem: { snippetSupport: true } } } },
+      capabilities: { textDocument: { completion } },
       workspaceFolders: [{ uri: FOLDER, name: 'boats' }],
     });
     await client.sendNotification(InitializedNotification.type, {});

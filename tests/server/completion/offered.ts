@@ -1,13 +1,18 @@
 /** Asks a server for completion in marked texts. A text goes behind the boat of boat.loft, or stands as a file by itself. */
 import { readFileSync } from 'node:fs';
-import type { CompletionItem, CompletionList } from 'vscode-languageserver';
+import {
+  CompletionItemKind,
+  type CompletionClientCapabilities,
+  type CompletionItem,
+  type CompletionList,
+} from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { cursorIn, FakeEditor } from '../../support/editor.js';
 
 const read = (name: string): string => readFileSync(new URL(name, import.meta.url), 'utf8');
 
-const GEAR = read('gear.loft');
-const BOAT = read('boat.loft');
+export const GEAR = read('gear.loft');
+export const BOAT = read('boat.loft');
 
 export interface Offered {
   readonly items: readonly CompletionItem[];
@@ -21,8 +26,11 @@ export interface Offered {
 export class Asking {
   private constructor(private readonly editor: FakeEditor) {}
 
-  static async start(more: Readonly<Record<string, string>> = {}): Promise<Asking> {
-    const editor = await FakeEditor.start({ 'boat.loft': BOAT, 'gear.loft': GEAR, ...more });
+  static async start(
+    more: Readonly<Record<string, string>> = {},
+    able?: CompletionClientCapabilities,
+  ): Promise<Asking> {
+    const editor = await FakeEditor.start({ 'boat.loft': BOAT, 'gear.loft': GEAR, ...more }, able);
     const asking = new Asking(editor);
     for (const path of ['boat.loft', ...Object.keys(more)]) await editor.open(path);
     return asking;
@@ -54,6 +62,29 @@ export class Asking {
         return after.split('\n')[range.start.line] ?? '';
       },
     };
+  }
+
+  /** The errors on the line of the cursor once each value that is offered has been taken. */
+  async errorsOfTaken(
+    marked: string,
+    ignoring: readonly string[],
+  ): Promise<{ readonly taken: number; readonly errors: readonly string[] }> {
+    const { text, position } = cursorIn(BOAT + marked);
+    const { items, taken } = await this.aboard(marked);
+    // A keyword asks for more behind it.
+    const values = items.filter(
+      ({ kind }) => kind !== CompletionItemKind.Keyword && kind !== CompletionItemKind.Property,
+    );
+    const errors: string[] = [];
+    for (const { label } of values) {
+      const lines = text.split('\n');
+      lines[position.line] = taken(label);
+      const found = await this.editor.change('boat.loft', lines.join('\n'));
+      for (const { severity, range, message, code } of found)
+        if (severity === 1 && range.start.line === position.line && !ignoring.includes(String(code)))
+          errors.push(`${label}: ${String(code)} ${JSON.stringify(message)}`);
+    }
+    return { taken: values.length, errors };
   }
 
   stop(): void {
