@@ -8,6 +8,8 @@ import { computeCables, type RoutedCable } from './cables/cables.js';
 import { createEthernet, type Ethernet } from './network/ethernet.js';
 import { computeNeeds } from './needs/needs.js';
 import { computePanes, type PaneResult } from './needs/panes.js';
+import type { SupplyGraph } from './power/supply/graph.js';
+import { createSupply } from './power/supply/supply.js';
 import { createSharing, type Sharing } from './sharing/sharing.js';
 import { resolveWiring } from './wiring/resolve.js';
 import type { Wiring } from './wiring/wiring.js';
@@ -18,6 +20,8 @@ export interface Context {
   readonly routes: Routes;
   readonly wiring: Wiring;
   readonly ethernet: Ethernet;
+  /** Terminals, conductors and what joins them: the direct-current side. */
+  readonly supply: SupplyGraph;
   readonly sharing: Sharing;
   readonly cables: readonly RoutedCable[];
   /** Everything that is pulled along the runs. */
@@ -40,6 +44,7 @@ export function createContext(vessel: Vessel): Context {
     routes,
     wiring,
     ethernet,
+    supply: createSupply(vessel, lookup, routes, wiring),
     sharing,
     cables,
     passages: collectPassages({ vessel, lookup, routes, cables }),
