@@ -11,6 +11,7 @@ import type { PlaceTable } from '../lowering/places.js';
 import type { Closure, Closures } from '../naming/closures.js';
 import type { Problem } from '../project/report.js';
 import { fixOf } from './edits.js';
+import { sameData } from './same.js';
 
 export interface VesselAnalysis {
   readonly closure: Closure;
@@ -22,7 +23,6 @@ export interface VesselAnalysis {
 
 interface Kept {
   readonly today: string;
-  readonly text: string;
   readonly result: VesselAnalysis;
 }
 
@@ -56,8 +56,7 @@ export class Analyses {
     if (kept?.today === today && kept.result.closure === closure) return kept.result;
     const lowered = lowerVessel(closure);
     if (!lowered) return undefined;
-    const text = JSON.stringify(lowered.vessel);
-    const same = kept?.today === today && kept.text === text;
+    const same = kept?.today === today && sameData(kept.result.analysis.vessel, lowered.vessel);
     if (!same) this.runs++;
     const analysis = same ? kept.result.analysis : analyse(lowered.vessel, { today });
     const result = {
@@ -66,7 +65,7 @@ export class Analyses {
       places: lowered.places,
       problems: problemsOf(analysis, lowered.places),
     };
-    this.kept.set(closure.root, { today, text, result });
+    this.kept.set(closure.root, { today, result });
     return result;
   }
 }

@@ -90,7 +90,7 @@ export function lowerLink(node: ast.LinkDecl, places: PlaceTable): Link {
 
 function conductor(clauses: readonly ast.FeedClause[]): Conductor {
   const protections: Protection[] = [];
-  const flags = new Set<string>();
+  const flags = { protected: false, cranking: false, sheathed: false };
   let wire: ast.WireClause | undefined;
   for (const clause of clauses)
     switch (clause.$type) {
@@ -98,7 +98,7 @@ function conductor(clauses: readonly ast.FeedClause[]): Conductor {
         protections.push(...clause.protections.map((p) => lowerProtection(clause.device, p)));
         break;
       case 'FeedFlag':
-        flags.add(clause.key);
+        flags[clause.key] = true;
         break;
       case 'WireClause':
         wire ??= clause;
@@ -109,9 +109,9 @@ function conductor(clauses: readonly ast.FeedClause[]): Conductor {
   return {
     ...way(clauses),
     protections,
-    protectedUpstream: flags.has('protected'),
-    cranking: flags.has('cranking'),
-    sheathed: flags.has('sheathed'),
+    protectedUpstream: flags.protected,
+    cranking: flags.cranking,
+    sheathed: flags.sheathed,
     wire: wireSize(wire?.size),
     wireRatedCelsius: si(wire?.rated, 'temperature'),
   };
@@ -150,11 +150,7 @@ export function lowerBackbone(node: ast.BackboneDecl, places: PlaceTable): Backb
 }
 
 /** An item of a backbone; also used for the tees that an option adds. */
-function lowerItem(
-  backbone: string,
-  node: ast.BackboneItem,
-  places: PlaceTable,
-): BackboneItem | undefined {
+function lowerItem(backbone: string, node: ast.BackboneItem, places: PlaceTable): BackboneItem | undefined {
   const claim = (what: string, at: AstNode): string => places.claim(`backbone ${backbone}/${what}`, at);
   switch (node.$type) {
     case 'TerminatorItem':

@@ -34,9 +34,16 @@ const namespaceOf: Readonly<Record<string, Namespace>> = {
   FuseTypeDecl: 'fusetype',
 };
 
+/** One for each target: every reference holds on to the description that it was given. */
+const descriptions = new WeakMap<AstNode, AstNodeDescription>();
+
 /** The description of a target; the path is not used, since nodes are held directly. */
 function describe(name: string, node: AstNode): AstNodeDescription {
-  return { name, node, type: node.$type, documentUri: AstUtils.getDocument(node).uri, path: '' };
+  const known = descriptions.get(node);
+  if (known?.name === name) return known;
+  const made = { name, node, type: node.$type, documentUri: AstUtils.getDocument(node).uri, path: '' };
+  descriptions.set(node, made);
+  return made;
 }
 
 /** Names given by a look-up and a listing. */
