@@ -106,8 +106,14 @@ function conductor(clauses: readonly ast.FeedClause[]): Conductor {
       default:
         break;
     }
+  const { cable, joins, by, lengthMetres, label } = way(clauses);
+  // Spelt out: an object spread into another takes many times the room, and a boat has many feeds.
   return {
-    ...way(clauses),
+    cable,
+    joins,
+    by,
+    lengthMetres,
+    label,
     protections,
     protectedUpstream: flags.protected,
     cranking: flags.cranking,
