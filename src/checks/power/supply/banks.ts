@@ -50,7 +50,7 @@ const PASSIVE: ReadonlySet<DeviceClass> = new Set<DeviceClass>([
 ]);
 
 /** Whether a class only passes current on. */
-export function passesOn(kind: DeviceClass): boolean {
+function passesOn(kind: DeviceClass): boolean {
   return PASSIVE.has(kind) && kind !== 'battery';
 }
 
