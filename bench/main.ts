@@ -5,7 +5,7 @@ import { join, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import { generateBoat, type Boat, type Layout } from './boats/boat.js';
 import type { Figures, Row } from './figures.js';
-import { measureEdits } from './measure/editor.js';
+import { measureEdits, type Rounds } from './measure/editor.js';
 import { measureCheck } from './measure/process.js';
 import { measureStages } from './measure/stages.js';
 import { tableText } from './table.js';
@@ -19,12 +19,12 @@ const ownServer = resolve('dist/extension/server.cjs');
 const bareServer = resolve('out/bench/bare.mjs');
 
 /** Fewer repeats where each takes long. */
-const repeats = (devices: number): { cold: number; stages: number; edits: number } =>
+const repeats = (devices: number): { cold: number; stages: number; edits: Rounds } =>
   devices <= 200
-    ? { cold: 7, stages: 15, edits: 15 }
+    ? { cold: 7, stages: 15, edits: { first: 8, warm: 20 } }
     : devices <= 1000
-      ? { cold: 5, stages: 7, edits: 8 }
-      : { cold: 3, stages: 3, edits: 3 };
+      ? { cold: 5, stages: 7, edits: { first: 4, warm: 8 } }
+      : { cold: 3, stages: 3, edits: { first: 1, warm: 3 } };
 
 const { values } = parseArgs({ options: { json: { type: 'boolean' }, sizes: { type: 'string' } } });
 const sizes = values.sizes === undefined ? SIZES : values.sizes.split(',').map(Number);

@@ -21,6 +21,9 @@ import { editsOf, KINDS, type Edit, type Kind } from '../edits.js';
 import { percentileOf, startWatch, type Span } from './figures.js';
 
 export interface EditFigures {
+  /** Edits before the engine had compiled what they run: the first that somebody makes after the start. */
+  readonly first: { readonly count: number; readonly p95: Span };
+  /** Edits after those; the figures below are of these alone. */
   readonly count: number;
   readonly p50: Span;
   readonly p95: Span;
@@ -128,28 +131,36 @@ class Editor {
   }
 }
 
-/** Types into the file in the middle of a boat that lies in a folder, so many rounds of every kind of edit. */
+/** Rounds of every kind of edit. */
+export interface Rounds {
+  readonly first: number;
+  readonly warm: number;
+}
+
+/** Types into the vessel's file or the fragment in the middle of a boat that lies in a folder. */
 export async function measureEdits(
   server: string,
   boat: Boat,
   folder: string,
-  rounds: number,
+  rounds: Rounds,
 ): Promise<EditFigures> {
   const file = editedFile(boat);
   const editor = await Editor.start(server, folder);
   const uri = await editor.open(join(folder, file.path), file.text);
   const times = new Map<Kind, Span[]>(KINDS.map((kind) => [kind, []]));
-  // The first round warms up and is not counted.
-  for (let round = 0; round <= rounds; round++)
+  const first: Span[] = [];
+  for (let round = 0; round < rounds.first + rounds.warm; round++)
     for (const edit of editsOf(file, round)) {
       const done = await editor.change(uri, edit, edit.before, edit.after);
       const undone = await editor.change(uri, edit, edit.after, edit.before);
-      if (round > 0) times.get(edit.kind)?.push(done, undone);
+      const list = round < rounds.first ? first : times.get(edit.kind);
+      list?.push(done, undone);
     }
   await editor.stop();
   const all = [...times.values()].flat();
   const of = (kind: Kind): Span => percentileOf(times.get(kind) ?? [], 0.5);
   return {
+    first: { count: first.length, p95: percentileOf(first, 0.95) },
     count: all.length,
     p50: percentileOf(all, 0.5),
     p95: percentileOf(all, 0.95),
