@@ -8,6 +8,7 @@ import { computeCables, type RoutedCable } from './cables/cables.js';
 import { createEthernet, type Ethernet } from './network/ethernet.js';
 import { computeNeeds } from './needs/needs.js';
 import { computePanes, type PaneResult } from './needs/panes.js';
+import { createProtection, type Protection } from './power/protection/protection.js';
 import type { SupplyGraph } from './power/supply/graph.js';
 import { createSupply } from './power/supply/supply.js';
 import { createSharing, type Sharing } from './sharing/sharing.js';
@@ -22,6 +23,8 @@ export interface Context {
   readonly ethernet: Ethernet;
   /** Terminals, conductors and what joins them: the direct-current side. */
   readonly supply: SupplyGraph;
+  /** Where fault current can come from, and what breaks it. */
+  readonly protection: Protection;
   readonly sharing: Sharing;
   readonly cables: readonly RoutedCable[];
   /** Everything that is pulled along the runs. */
@@ -37,6 +40,7 @@ export function createContext(vessel: Vessel): Context {
   const wiring = resolveWiring(vessel, lookup);
   const ethernet = createEthernet(vessel, lookup, wiring);
   const sharing = createSharing(vessel, lookup, wiring, ethernet);
+  const supply = createSupply(vessel, lookup, routes, wiring);
   const cables = computeCables(vessel, lookup, routes, wiring);
   return {
     vessel,
@@ -44,7 +48,8 @@ export function createContext(vessel: Vessel): Context {
     routes,
     wiring,
     ethernet,
-    supply: createSupply(vessel, lookup, routes, wiring),
+    supply,
+    protection: createProtection(vessel, supply),
     sharing,
     cables,
     passages: collectPassages({ vessel, lookup, routes, cables }),
