@@ -15,7 +15,9 @@ export interface Target {
 
 export function targetsOf({ kittiwake, rows }: Figures): readonly Target[] {
   return [
-    target('200 devices, edit to diagnostics, p95 once warm', 60, 'ms', [worst(rows, 200, (row) => row.edits.p95)]),
+    target('200 devices, edit to diagnostics, p95 once warm', 60, 'ms', [
+      worst(rows, 200, (row) => row.edits.p95),
+    ]),
     target('cold check of examples/kittiwake', 400, 'ms', [{ clock: kittiwake, core: undefined }]),
     target('whole check at 1,000 devices against bare Langium', 1.5, 'times', [
       worst(rows, 1000, ({ stages }) => ratioOf(stages.own.whole, stages.bare.whole)),
