@@ -49,6 +49,11 @@ const PASSIVE: ReadonlySet<DeviceClass> = new Set<DeviceClass>([
   'chargesplitter',
 ]);
 
+/** Whether a class only passes current on. */
+export function passesOn(kind: DeviceClass): boolean {
+  return PASSIVE.has(kind) && kind !== 'battery';
+}
+
 /** The outputs of a device. A starter that also charges is one: it states what it gives. */
 export function outputsOf(device: string, model: Model): readonly Output[] {
   if (PASSIVE.has(model.class)) return [];
