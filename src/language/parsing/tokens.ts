@@ -81,6 +81,9 @@ export class WireloftTokenBuilder extends DefaultTokenBuilder {
       return {
         name: 'ID',
         PATTERN: new RegExp(`[_a-zA-Z${LETTERS}][_0-9a-zA-Z${LETTERS}${MARKS_AND_DIGITS}]*`),
+        // Said here so that the lexer need not work it out of the pattern at each start.
+        LINE_BREAKS: false,
+        START_CHARS_HINT: wordStarts(),
       };
     return super.buildTerminalToken(terminal);
   }
@@ -108,6 +111,16 @@ export class WireloftTokenBuilder extends DefaultTokenBuilder {
       retype(token, hard);
     }
   }
+}
+
+/** Codes of characters that a word may start with. The lexer takes those beyond Latin by blocks of 255, and tries the pattern on any. */
+function wordStarts(): number[] {
+  const codes: number[] = [];
+  for (let code = 0; code <= 0xff; code++)
+    if (/[_a-zA-Z]/.test(String.fromCharCode(code)) || code >= 0x80) codes.push(code);
+  for (let code = 0x100; code < 0xffff; code += 0x80) codes.push(code);
+  codes.push(0xffff);
+  return codes;
 }
 
 function retype(token: IToken, type: TokenType): void {
