@@ -1,7 +1,19 @@
 /**
  * The one analysis of a vessel that every face reads. Everything here is plain data or a pure function of it.
  */
-import type { Backbone, Feed, Grade, Link, Medium, Port, Run, Vessel } from '../vessel/model.js';
+import type {
+  Backbone,
+  Feed,
+  Grade,
+  Link,
+  Medium,
+  Pane,
+  Port,
+  Run,
+  Vessel,
+  View,
+  Wanted,
+} from '../vessel/model.js';
 import type { Spot } from '../vessel/origin.js';
 import type { Counts, Finding, Unknown } from './finding.js';
 
@@ -143,6 +155,21 @@ export interface NeedResult {
   readonly answers: readonly ViewAnswer[];
 }
 
+/** How a wanted thing comes out on a screen. `answers` carry the verdicts that decided. */
+export interface Shown {
+  readonly visible: boolean | null;
+  readonly answers: readonly ViewAnswer[];
+  readonly reason: string | null;
+}
+
+/** How one layer of a pane comes out on the screen of its view. */
+export interface PaneResult {
+  readonly view: View;
+  readonly pane: Pane;
+  readonly layer: Wanted;
+  readonly shown: Shown;
+}
+
 /** What the needs exercise. */
 export interface Coverage {
   readonly device: readonly {
@@ -184,12 +211,15 @@ export interface Analysis {
   readonly segments: readonly Segment[];
   readonly cables: readonly CableRun[];
   readonly needs: readonly NeedResult[];
+  readonly panes: readonly PaneResult[];
   readonly findings: readonly Finding[];
   readonly unknowns: readonly Unknown[];
   readonly rulesRun: number;
   readonly counts: Counts;
   /** Answers are worked out when asked for, and remembered. */
   readonly answer: (screen: string, source: string, signal: string, off?: ReadonlySet<string>) => ViewAnswer;
+  /** What a device stands for on a screen: what it gives itself, what a black box hosts, the charts that a display shares. */
+  readonly standsFor: (device: string) => readonly SourceSignal[];
   /** What a screen could be asked to show: every signal of every source. */
   readonly sources: readonly SourceSignal[];
   readonly screens: readonly string[];

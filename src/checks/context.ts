@@ -2,12 +2,12 @@
 import type { Vessel } from '../vessel/model.js';
 import { createLookup, type Lookup } from '../vessel/lookup.js';
 import { createRoutes, type Routes } from '../vessel/routes.js';
-import type { NeedResult } from './analysis.js';
+import type { NeedResult, PaneResult } from './analysis.js';
 import { collectPassages, type Passage } from './cables/passages.js';
 import { computeCables, type RoutedCable } from './cables/cables.js';
 import { createEthernet, type Ethernet } from './network/ethernet.js';
 import { computeNeeds } from './needs/needs.js';
-import { computePanes, type PaneResult } from './needs/panes.js';
+import { computePanes } from './needs/panes.js';
 import { createProtection, type Protection } from './power/protection/protection.js';
 import type { SupplyGraph } from './power/supply/graph.js';
 import { createSupply } from './power/supply/supply.js';

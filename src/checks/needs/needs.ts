@@ -2,11 +2,11 @@
 import type { Medium, Need, Vessel } from '../../vessel/model.js';
 import type { Lookup } from '../../vessel/lookup.js';
 import { count, listOf } from '../../vessel/words.js';
-import type { NeedResult, ViewAnswer } from '../analysis.js';
+import type { NeedResult, Shown, ViewAnswer } from '../analysis.js';
 import type { Sharing } from '../sharing/sharing.js';
 import { dcDirection } from '../wiring/fit.js';
 import type { Wiring } from '../wiring/wiring.js';
-import { shown, type Shown } from './wanted.js';
+import { shown } from './wanted.js';
 
 type Judgement = Pick<NeedResult, 'met' | 'reason' | 'answers'>;
 

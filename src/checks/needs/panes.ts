@@ -1,15 +1,9 @@
 /** The panes of views: each layer must be viewable on the view's screen. */
-import type { Pane, Vessel, View, Wanted } from '../../vessel/model.js';
+import type { Vessel } from '../../vessel/model.js';
 import type { Lookup } from '../../vessel/lookup.js';
 import type { Sharing } from '../sharing/sharing.js';
-import { shown, type Shown } from './wanted.js';
-
-export interface PaneResult {
-  readonly view: View;
-  readonly pane: Pane;
-  readonly layer: Wanted;
-  readonly shown: Shown;
-}
+import type { PaneResult } from '../analysis.js';
+import { shown } from './wanted.js';
 
 const NONE: ReadonlySet<string> = new Set();
 

@@ -1,15 +1,8 @@
 /** Whether a screen can show what a need or a pane wants. */
 import type { Wanted } from '../../vessel/model.js';
-import type { ViewAnswer } from '../analysis.js';
+import type { Shown, ViewAnswer } from '../analysis.js';
 import type { Sharing } from '../sharing/sharing.js';
 import { USER_DATA } from '../sharing/ways.js';
-
-/** How a wanted thing comes out on a screen. `answers` carry the verdicts that decided. */
-export interface Shown {
-  readonly visible: boolean | null;
-  readonly answers: readonly ViewAnswer[];
-  readonly reason: string | null;
-}
 
 /**
  * A signal from anywhere is shown where some source reaches. A device is shown where all that it stands for reaches; `any`

@@ -192,8 +192,8 @@ function mismatch(link: Link, a: Offer, b: Offer): Problem & { readonly kind: 'm
       return { kind: 'direction', at, why, ...texts };
     }
   }
-  const aMedium = single(a.ports);
-  const bMedium = single(b.ports);
+  const [aMedium, bMedium] = [single(a.ports, 'medium'), single(b.ports, 'medium')];
+  const [aPlug, bPlug] = [single(a.ports, 'ownPlug'), single(b.ports, 'ownPlug')];
   if (a.named && b.named) {
     return {
       kind: 'medium',
@@ -202,6 +202,8 @@ function mismatch(link: Link, a: Offer, b: Offer): Problem & { readonly kind: 'm
       ...texts,
       aMedium,
       bMedium,
+      aPlug,
+      bPlug,
     };
   }
   if (
@@ -210,12 +212,13 @@ function mismatch(link: Link, a: Offer, b: Offer): Problem & { readonly kind: 'm
   ) {
     return { kind: 'medium', at, why: 'not-by-link', ...texts, aMedium: aMedium ?? bMedium, bMedium };
   }
-  return { kind: 'medium', at, why: 'no-fit', ...texts, aMedium, bMedium };
+  return { kind: 'medium', at, why: 'no-fit', ...texts, aMedium, bMedium, aPlug, bPlug };
 }
 
-function single(ports: readonly Port[]): Port['medium'] | undefined {
-  const media = new Set(ports.map((port) => port.medium));
-  return media.size === 1 ? ports[0]?.medium : undefined;
+/** What all of the ports have for a property, or undefined where they differ. */
+function single<K extends 'medium' | 'ownPlug'>(ports: readonly Port[], key: K): Port[K] | undefined {
+  const values = new Set(ports.map((port) => port[key]));
+  return values.size === 1 ? ports[0]?.[key] : undefined;
 }
 
 /** A port that is left out has to fit in every alternative of an open choice. */

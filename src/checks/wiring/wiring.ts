@@ -28,6 +28,9 @@ export type Problem =
       readonly b: string;
       readonly aMedium?: Medium | undefined;
       readonly bMedium?: Medium | undefined;
+      /** Names of a maker's own plugs. */
+      readonly aPlug?: string | undefined;
+      readonly bPlug?: string | undefined;
       readonly cable?: string | undefined;
       readonly model?: string | undefined;
     }

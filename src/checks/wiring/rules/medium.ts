@@ -24,24 +24,26 @@ export const medium = rule(
   },
 );
 
-function text(medium: MediumProblem['aMedium']): string {
-  return medium === undefined ? 'of another medium' : mediumText(medium);
+/** The medium of an end; a maker's own plug by its name, which is all that tells two of them apart. */
+function text(medium: MediumProblem['aMedium'], plug?: string): string {
+  if (medium === undefined) return 'of another medium';
+  return medium === 'own' && plug !== undefined ? `maker's own "${plug}"` : mediumText(medium);
 }
 
 /** What each end has, where it has one medium only. */
-function offers({ a, b, aMedium, bMedium }: MediumProblem): string {
+function offers({ a, b, aMedium, bMedium, aPlug, bPlug }: MediumProblem): string {
   const each = [
-    aMedium === undefined ? [] : [`${a} has ${text(aMedium)}`],
-    bMedium === undefined ? [] : [`${b} has ${text(bMedium)}`],
+    aMedium === undefined ? [] : [`${a} has ${text(aMedium, aPlug)}`],
+    bMedium === undefined ? [] : [`${b} has ${text(bMedium, bPlug)}`],
   ].flat();
   return each.length === 0 ? '' : `: ${each.join(', ')}`;
 }
 
 function message(problem: MediumProblem): string {
-  const { a, b, aMedium, bMedium } = problem;
+  const { a, b, aMedium, bMedium, aPlug, bPlug } = problem;
   switch (problem.why) {
     case 'different':
-      return `${a} is ${text(aMedium)} and ${b} is ${text(bMedium)}: their plugs do not meet. Link ports of one medium.`;
+      return `${a} is ${text(aMedium, aPlug)} and ${b} is ${text(bMedium, bPlug)}: their plugs do not meet. Link ports ${aMedium === bMedium ? 'with one plug' : 'of one medium'}.`;
     case 'no-fit':
       return `${a} and ${b} have no ports that go together${offers(problem)}. Link ports of one medium, or put a device between them that has both.`;
     case 'not-by-link':
