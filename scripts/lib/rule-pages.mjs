@@ -95,6 +95,8 @@ const groups = new Map([
   ['net', 'Ethernet'],
   ['sonar', 'Sonar'],
   ['cable', 'Cables'],
+  ['power', 'Direct current'],
+  ['energy', 'Direct current'],
   ['place', 'Places'],
   ['need', 'What the boat must do'],
   ['view', 'What the boat must do'],

@@ -15,6 +15,28 @@ import { loop } from './network/rules/loop.js';
 import { throughPower } from './network/rules/throughPower.js';
 import { tooLong } from './network/rules/tooLong.js';
 import { ingress } from './places/rules/ingress.js';
+import { alwaysOn } from './power/rules/alwaysOn.js';
+import { chemistry } from './power/rules/chemistry.js';
+import { commonNegative } from './power/rules/commonNegative.js';
+import { fuseLocation } from './power/rules/fuseLocation.js';
+import { fuseNotStandard } from './power/rules/fuseNotStandard.js';
+import { fuseOverDevice } from './power/rules/fuseOverDevice.js';
+import { fuseOverWire } from './power/rules/fuseOverWire.js';
+import { fuseVoltage } from './power/rules/fuseVoltage.js';
+import { ignition } from './power/rules/ignition.js';
+import { interrupting } from './power/rules/interrupting.js';
+import { loop as supplyLoop } from './power/rules/loop.js';
+import { minSize } from './power/rules/minSize.js';
+import { noDisconnect } from './power/rules/noDisconnect.js';
+import { noFeed } from './power/rules/noFeed.js';
+import { noise } from './power/rules/noise.js';
+import { panelRating } from './power/rules/panelRating.js';
+import { selectivity } from './power/rules/selectivity.js';
+import { stud } from './power/rules/stud.js';
+import { switchRating } from './power/rules/switchRating.js';
+import { unprotected } from './power/rules/unprotected.js';
+import { wireNotStandard } from './power/rules/wireNotStandard.js';
+import { wrongVoltage } from './power/rules/wrongVoltage.js';
 import type { Rule } from './rule.js';
 import { hostGrade } from './sonar/rules/hostGrade.js';
 import { noHost } from './sonar/rules/noHost.js';
@@ -46,7 +68,29 @@ export const CHECKS: readonly Rule[] = [
   notSealed,
   fill,
   head,
+  noise,
+  noFeed,
+  wrongVoltage,
+  unprotected,
+  fuseOverWire,
+  fuseOverDevice,
+  fuseLocation,
+  fuseVoltage,
+  fuseNotStandard,
+  wireNotStandard,
+  interrupting,
+  selectivity,
+  minSize,
+  panelRating,
+  switchRating,
+  noDisconnect,
+  alwaysOn,
+  commonNegative,
+  supplyLoop,
+  stud,
   ingress,
+  ignition,
+  chemistry,
   notVisible,
   notMet,
   unusedDevice,

@@ -58,13 +58,19 @@ describe('the registry', () => {
     expect(findRule('sonar/no-host')?.group).toBe('sonar');
     expect(findRule('sonar/nonsense')).toBeUndefined();
   });
-  it('has twins for every check', () => {
+  it('has twins for every check, here or among the fixtures', () => {
     const folder = new URL('.', import.meta.url);
     const tests = readdirSync(folder)
       .filter((name) => name.endsWith('.test.ts'))
       .map((name) => readFileSync(new URL(name, folder), 'utf8'))
       .join('\n');
     const codes = new Set([...tests.matchAll(/twins\(\s*'([\w/-]+)'/gu)].map((found) => found[1]));
+    const fixtures = new URL('../rules/', import.meta.url);
+    for (const name of readdirSync(fixtures, { recursive: true, encoding: 'utf8' })) {
+      if (!name.endsWith('.loft')) continue;
+      const [, rules = ''] = /^\/\/ rule: (.*)$/mu.exec(readFileSync(new URL(name, fixtures), 'utf8')) ?? [];
+      for (const code of rules.split(/[ ,]+/u)) codes.add(code);
+    }
     expect(CHECKS.map((rule) => rule.code).filter((code) => !codes.has(code))).toEqual([]);
   });
 });

@@ -49,7 +49,7 @@ model Transducer50 : transducer {
 model Battery60 : battery {
   title "Battery, 60 Ah"
   voltage 12 V  charges 14.4 V  lowest 11 V
-  capacity 60 Ah at 20 h
+  capacity 60 Ah at 20 h  resistance 12 mohm
   chemistry agm
   port post : dc
 }

@@ -48,8 +48,11 @@ const texts = [
   'cable C : $0 { }',
 ];
 
-/** A need may ask for what is not so yet, and a new device is joined to others by what is written next. */
-const YET = ['need/not-met', 'sonar/no-host'];
+/**
+ * A need may ask for what is not so yet, a new device is joined to others and fed by what is written next, and a fuse at
+ * either end may be the first of two.
+ */
+const YET = ['need/not-met', 'sonar/no-host', 'power/no-feed', 'power/unprotected'];
 
 let asking: Asking;
 beforeAll(async () => {

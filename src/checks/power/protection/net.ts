@@ -4,6 +4,7 @@
  * What hangs on the boat's sources as on a branch (a panel with its loads) has one way to them only. Those branches are taken
  * off first, leaf by leaf, so that a walk goes straight up a branch and only ever spreads between the sources themselves.
  */
+import { compareText } from '../../../vessel/words.js';
 import type { PlacedDevice, SupplyEdge, SupplyGraph } from '../supply/graph.js';
 
 /** A terminal by its id, or a conductor. */
@@ -74,13 +75,14 @@ function arcsOf(graph: SupplyGraph): ReadonlyMap<Node, readonly Arc[]> {
     put(a, { to: b, edge: undefined, end: undefined, comes: !oneWay });
     put(b, { to: a, edge: undefined, end: undefined, comes: true });
   };
-  for (const join of graph.joins)
-    if (join.kind !== 'converter') inside(join.a, join.b, join.kind === 'diode');
+  // By name, so that the order of declarations decides nothing.
+  const joins = [...graph.joins].sort((x, y) => compareText(x.device, y.device));
+  for (const join of joins) if (join.kind !== 'converter') inside(join.a, join.b, join.kind === 'diode');
   for (const bank of graph.banks) {
     const [first] = bank.terminals;
     for (const other of bank.terminals.slice(1)) if (first !== undefined) inside(first, other, false);
   }
-  for (const edge of graph.edges) {
+  for (const edge of [...graph.edges].sort((x, y) => compareText(x.origin, y.origin))) {
     for (const end of endsOf(edge)) {
       const terminal = terminalAt(edge, end);
       if (terminal === undefined) continue;
@@ -120,7 +122,8 @@ export function isUnlimited(graph: SupplyGraph, terminal: string): boolean {
 }
 
 function outwardOf(graph: SupplyGraph, arcs: ReadonlyMap<Node, readonly Arc[]>): readonly SupplyEdge[] {
-  const queue: Node[] = graph.banks.flatMap((bank) => bank.terminals);
+  const banks = [...graph.banks].sort((x, y) => compareText(x.device, y.device));
+  const queue: Node[] = banks.flatMap((bank) => bank.terminals);
   const seen = new Set<Node>(queue);
   for (const node of queue) {
     for (const { to } of arcs.get(node) ?? []) {

@@ -8,7 +8,16 @@ import { sizeText } from '../../../vessel/conductors/sizes.js';
 import type { Vessel } from '../../../vessel/model.js';
 import type { PlacedDevice, SupplyEdge, SupplyGraph } from '../supply/graph.js';
 import { createLayings, type LayingOf } from './laying.js';
-import { createFaultNet, endsOf, isUnlimited, sitsAt, terminalAt, type EdgeEnd, type Node } from './net.js';
+import {
+  type Arc,
+  createFaultNet,
+  endsOf,
+  isUnlimited,
+  sitsAt,
+  terminalAt,
+  type EdgeEnd,
+  type Node,
+} from './net.js';
 
 /** A device on some conductor. */
 export interface Fitted {
@@ -65,6 +74,10 @@ export interface Protection {
   readonly gapsOf: (edge: SupplyEdge, limitAmps?: number) => readonly Gap[];
   /** The end at which a conductor that hangs on a branch is fed; undefined where it lies between sources, or nothing feeds it. */
   readonly fedAt: (edge: SupplyEdge) => EdgeEnd | undefined;
+  /** Ways by which current can come to a node: up its branch, or about among the sources. */
+  readonly waysTo: (node: Node) => readonly Arc[];
+  /** What a branch hangs on; undefined for what lies among the sources. */
+  readonly rootOf: (node: Node) => Node | undefined;
   /** How it lies: worst of its legs. */
   readonly layingOf: (edge: SupplyEdge) => LayingOf;
   /** The largest rating for its written wire; undefined where the wire is left to the tool. */
@@ -136,6 +149,8 @@ export function createProtection(
   return {
     outward: net.outward,
     reach,
+    waysTo: net.waysTo,
+    rootOf: net.rootOf,
     layingOf,
     wireLimitOf,
     gapsOf: (edge, limitAmps = wireLimitOf(edge)?.amps ?? Infinity) => {

@@ -88,10 +88,12 @@ function ofBanks(banks: readonly Bank[]): Volts {
   const nominal = new Set(banks.map((bank) => bank.nominalVolts));
   const [only] = nominal;
   const nominalVolts = nominal.size === 1 ? only : undefined;
-  const bare = banks.find(
-    (bank) =>
-      bank.nominalVolts === undefined || bank.lowestVolts === undefined || bank.chargesVolts === undefined,
-  );
+  const bare = [...banks]
+    .sort((x, y) => compareText(x.device, y.device))
+    .find(
+      (bank) =>
+        bank.nominalVolts === undefined || bank.lowestVolts === undefined || bank.chargesVolts === undefined,
+    );
   const lacking =
     bare === undefined
       ? undefined

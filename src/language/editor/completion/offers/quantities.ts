@@ -131,7 +131,7 @@ function ratings(place: Place, boat: Boat): Suggestion[] {
   const byAmps = new Map<number, string[]>();
   for (const fuse of types)
     for (const amps of fuse.type.ratingsAmps) {
-      if (held.maxAmps !== undefined && amps > held.maxAmps) continue;
+      if (amps > (held.maxAmps ?? Infinity) || amps > (stated ?? Infinity)) continue;
       byAmps.set(amps, [...(byAmps.get(amps) ?? []), fuse.type.name]);
     }
   return [...byAmps]

@@ -1,0 +1,74 @@
+import { listOf } from '../../../vessel/words.js';
+import { sizeText } from '../../../vessel/conductors/sizes.js';
+import { rule } from '../../rule.js';
+import type { Gap, WireLimit } from '../protection/protection.js';
+import type { SupplyEdge } from '../supply/graph.js';
+import { ampsText, fittedText } from './text.js';
+
+/**
+ * `power/unprotected`: a positive conductor has no device, of at most 150 % (abyc) or 100 % (iso) of its ampacity, at an end
+ * from which fault current can come. 33 CFR 183.455, ABYC E-11; ISO 13297. A conductor that says neither fuse nor
+ * `protected` gets what it needs from the tool; a starter's is exempt.
+ */
+export const unprotected = rule(
+  {
+    code: 'power/unprotected',
+    severities: ['error'],
+    summary: 'A conductor has no fuse or breaker at an end from which fault current can come.',
+  },
+  ({ supply, protection, lookup }, report) => {
+    for (const edge of supply.edges) {
+      const { conductor, devices } = edge;
+      if (conductor.cranking || (devices.length === 0 && !conductor.protectedUpstream)) continue;
+      const limit = protection.wireLimitOf(edge);
+      const at = { origin: edge.origin };
+      for (const gap of protection.gapsOf(edge)) {
+        // One that is too large for its wire has a finding of its own.
+        if (devices.some((device) => device.end === gap.end)) continue;
+        if (!gap.source.certain) {
+          report.unknown(
+            at,
+            `${gap.source.device} does not say to what it limits its current, and ${gap.at} has no device on ${edge.text}`,
+          );
+          continue;
+        }
+        report.find({
+          message: wording(edge, gap, limit),
+          at,
+          related: [
+            {
+              at: { origin: lookup.device(gap.source.device)?.origin ?? gap.source.device },
+              message: `${gap.source.device} feeds a fault on it`,
+            },
+            ...gap.passed.slice(0, 3).map(({ edge: other, device }) => ({
+              at: { origin: other.origin, part: `protections ${device.index}` },
+              message: `${fittedText(device)} is too large for it`,
+            })),
+          ],
+        });
+      }
+    }
+  },
+);
+
+function wording(edge: SupplyEdge, gap: Gap, limit: WireLimit | undefined): string {
+  const { source, at, passed } = gap;
+  const direct = source.device === at;
+  const comes = direct
+    ? `${source.device} is a source of fault current on ${edge.text}, and there is no fuse at its end`
+    : `fault current from ${source.device} comes to ${edge.text} at ${at}, and no fuse on the way stops it`;
+  const most =
+    limit?.amps === undefined || edge.size === undefined
+      ? ''
+      : ` of at most ${ampsText(limit.amps)} (${sizeText(edge.size)})`;
+  const large =
+    passed.length === 0
+      ? ''
+      : ` (${listOf(
+          passed.map(({ device }) => fittedText(device)),
+          'and',
+          3,
+        )} upstream: too large)`;
+  const said = edge.conductor.protectedUpstream ? ', though it is said to be protected upstream' : '';
+  return `${comes}${large}${said}: a short circuit heats the wire until it burns. Put a fuse${most} at ${direct ? at : `${at}, or at ${source.device}`}.`;
+}
