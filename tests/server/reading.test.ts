@@ -44,7 +44,7 @@ describe('hover', () => {
         'a screen: what it shows and by which path',
         /device bowScreen/,
         8,
-        ['**bowScreen**', 'Shows', 'sternSonar', 'plotter → hub', 'exposed|at bow'],
+        ['**bowScreen**', 'Shows', 'sternSonar', 'plotter → hub', 'exposed|At bow'],
       ],
       ["a screen: what it can't, and why", /device bowScreen/, 8, ["Can't show", 'no bus']],
       ['a source: who sees it', /device sternSonar/, 8, ['Seen on', 'bowScreen', 'plotter']],

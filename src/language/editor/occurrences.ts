@@ -37,7 +37,11 @@ const covers = (cst: CstNode | undefined, leaf: CstNode): boolean =>
 /** The declaration that the name at an offset belongs to or leads to. */
 export function targetAt(document: LangiumDocument, offset: number): Target | undefined {
   const leaf = leafAt(document, offset);
-  if (!leaf) return undefined;
+  return leaf && targetOf(leaf);
+}
+
+/** The declaration that a piece of text names or leads to. */
+export function targetOf(leaf: CstNode): Target | undefined {
   const node = leaf.astNode;
   for (const { reference } of AstUtils.streamReferences(node)) {
     if (!('ref' in reference) || !covers(reference.$refNode, leaf)) continue;

@@ -33,9 +33,15 @@ export function rows(list: readonly string[], most = MOST_ROWS): string[] {
 export const code = (text: string): string => `\`${text}\``;
 export const bold = (text: string): string => `**${escape(text)}**`;
 
-/** Text from a spec inside Markdown: nothing in it may become mark-up. */
+/**
+ * Text from a spec inside Markdown: nothing in it may become mark-up. Only what could is escaped, since some clients show the
+ * text as it is.
+ */
 export function escape(text: string): string {
-  return text.replace(/[\\`*_{}[\]()#+\-!|<>]/g, '\\$&');
+  return text
+    .replace(/[\\`*_[\]<>|~&]/g, '\\$&')
+    .replace(/^(\s*)([#+=-])/gm, '$1\\$2')
+    .replace(/^(\s*\d+)([.)]\s)/gm, '$1\\$2');
 }
 
 export const metres = (value: number): string => inUnit(value, 'm');

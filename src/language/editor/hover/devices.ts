@@ -1,6 +1,7 @@
 /** Hover on a device: what a screen can show and by which path, who sees a source, and what is on each port. */
 import type { Analysis, ViewAnswer } from '../../../checks/analysis.js';
 import type { Device, Model } from '../../../vessel/model.js';
+import { grouped, signalsBySource } from './answers.js';
 import { bold, code, escape, portFacts, price, rows, type Card } from './card.js';
 
 export function deviceCard(device: Device, analysis: Analysis): Card {
@@ -27,8 +28,8 @@ export function deviceCard(device: Device, analysis: Analysis): Card {
 }
 
 function place(device: Device): string {
-  const parts = [device.zone === undefined ? 'place not said' : `at ${device.zone}`];
-  if (device.back !== undefined) parts.push(`its back in ${device.back}`);
+  const parts = [device.zone === undefined ? 'Place not said' : `At ${escape(device.zone)}`];
+  if (device.back !== undefined) parts.push(`its back in ${escape(device.back)}`);
   if (device.existing) parts.push('already aboard');
   if (device.leaving) parts.push('comes out');
   return `${parts.join(', ')}.`;
@@ -36,24 +37,11 @@ function place(device: Device): string {
 
 function goods(model: Model, device: Device): string {
   const parts: string[] = [];
-  if (model.families.length > 0) parts.push(`family ${model.families.join(', ')}`);
+  if (model.families.length > 0) parts.push(`family ${escape(model.families.join(', '))}`);
   if (model.part !== undefined) parts.push(`part ${escape(model.part)}`);
   const cost = device.existing ? undefined : price(model.price);
   if (cost !== undefined) parts.push(cost);
   return parts.join(' · ');
-}
-
-/** "by network: plotter > hub" or why not. */
-export function answerText(answer: ViewAnswer): string {
-  if (answer.visible === true) {
-    const way =
-      answer.by === 'own' ? 'plugged into it' : answer.by === 'bus' ? 'by the bus' : 'by the network';
-    const path = answer.path.length > 2 ? `: ${answer.path.join(' → ')}` : '';
-    const powered = answer.needsPowered.length > 0 ? `; needs ${answer.needsPowered.join(', ')} on` : '';
-    return `${way}${path}${powered}`;
-  }
-  const reason = answer.reason ?? answer.verdict;
-  return answer.nearest === null ? reason : `${reason}; ${answer.nearest}`;
 }
 
 /** Most pairs of screen and source that one hover works out. */
@@ -64,50 +52,44 @@ function shows(screen: string, analysis: Analysis): string[] {
   const sources = analysis.sources.filter((s) => s.source !== screen).slice(0, MOST_ANSWERS);
   const answers = sources.map((s) => analysis.answer(screen, s.source, s.signal));
   return [
-    ...grouped('Shows', answers, true, signalOf),
-    ...grouped("Can't show", answers, false, signalOf),
-    ...grouped('Not known', answers, null, signalOf),
+    ...grouped('Shows', seen(answers, true), signalsBySource),
+    ...grouped("Can't show", seen(answers, false), signalsBySource),
+    ...grouped('Not known', seen(answers, null), signalsBySource),
   ];
 }
 
+/** Who sees what a device gives, or what is plugged into a black box. */
 function seenBy(source: string, analysis: Analysis): string[] {
-  const signals = analysis.sources.filter((s) => s.source === source);
+  const signals = analysis.standsFor(source);
   if (signals.length === 0) return [];
   const screens = analysis.screens.filter((screen) => screen !== source);
-  const answers = signals
-    .flatMap((s) => screens.map((screen) => analysis.answer(screen, source, s.signal)))
+  const answers = screens
+    .flatMap((screen) => signals.map((s) => analysis.answer(screen, s.source, s.signal)))
     .slice(0, MOST_ANSWERS);
-  const screenOf = (answer: ViewAnswer): string => answer.screen;
+  const subject = (group: readonly ViewAnswer[]): string => screensOf(group, source, signals.length);
   return [
-    ...grouped('Seen on', answers, true, screenOf),
-    ...grouped('Not on', answers, false, screenOf),
-    ...grouped('Not known', answers, null, screenOf),
+    ...grouped('Seen on', seen(answers, true), subject),
+    ...grouped('Not on', seen(answers, false), subject),
+    ...grouped('Not known', seen(answers, null), subject),
   ];
 }
 
-const signalOf = (answer: ViewAnswer): string => `${answer.source} ${answer.signal}`;
+const seen = (answers: readonly ViewAnswer[], visible: boolean | null): ViewAnswer[] =>
+  answers.filter((answer) => answer.visible === visible);
 
-/** Answers of one kind, those with the same reason together. */
-function grouped(
-  title: string,
-  answers: readonly ViewAnswer[],
-  visible: boolean | null,
-  subject: (answer: ViewAnswer) => string,
-): string[] {
-  const byReason = new Map<string, string[]>();
-  for (const answer of answers) {
-    if (answer.visible !== visible) continue;
-    const reason = answerText(answer);
-    const list = byReason.get(reason) ?? [];
-    const name = subject(answer);
-    if (!list.includes(name)) list.push(name);
-    byReason.set(reason, list);
-  }
-  if (byReason.size === 0) return [];
-  return [
-    `**${title}**`,
-    ...rows([...byReason].map(([reason, subjects]) => `${subjects.join(', ')}: ${escape(reason)}`)),
-  ];
+/** "plotter", or "bowScreen (position, course)" where not all that the source gives is meant. */
+function screensOf(answers: readonly ViewAnswer[], source: string, all: number): string {
+  const byScreen = new Map<string, ViewAnswer[]>();
+  for (const answer of answers) byScreen.set(answer.screen, [...(byScreen.get(answer.screen) ?? []), answer]);
+  return [...byScreen]
+    .map(([screen, own]) => {
+      if (own.length === all && own.every((answer) => answer.source === source)) return screen;
+      const what = own.every((answer) => answer.source === source)
+        ? own.map((answer) => answer.signal).join(', ')
+        : signalsBySource(own);
+      return `${screen} (${what})`;
+    })
+    .join(', ');
 }
 
 function ports(device: string, analysis: Analysis): string[] {
@@ -131,7 +113,7 @@ export function portCard(device: string, port: string, analysis: Analysis): Card
   return {
     heading: bold(`${device}.${port}`),
     lines: [
-      portFacts(use.port),
+      escape(portFacts(use.port)),
       use.on.length === 0 ? 'Free.' : `On it: ${use.on.map(({ what }) => escape(what)).join(', ')}.`,
     ],
   };

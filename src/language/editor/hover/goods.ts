@@ -1,6 +1,7 @@
 /** Hover on models, cables and families. */
 import type { Cable, Family, Model, Vessel } from '../../../vessel/model.js';
 import { inUnit } from '../../../vessel/units.js';
+import { count, listOf } from '../../../vessel/words.js';
 import { bold, code, escape, metres, portFacts, price, rows, type Card } from './card.js';
 
 export function modelCard(model: Model, doc: string | undefined): Card {
@@ -26,7 +27,21 @@ export function modelCard(model: Model, doc: string | undefined): Card {
     lines.push(
       `${inUnit(model.capacity.ampHours, 'Ah')}${model.volts === undefined ? '' : ` at ${model.volts} V`}${model.chemistry === undefined ? '' : `, ${model.chemistry}`}`,
     );
-  if (model.positions.length > 0) lines.push(`Positions ${model.positions.map((p) => p.name).join(', ')}`);
+  const figures: string[] = [];
+  if (model.screenMetres !== undefined) figures.push(`screen ${inUnit(model.screenMetres, 'in')}`);
+  if (model.compassMetres !== undefined) figures.push(`${metres(model.compassMetres)} from a compass`);
+  if (model.takesWatts !== undefined) figures.push(`takes ${inUnit(model.takesWatts, 'W')}`);
+  if (model.carriesAmps !== undefined) figures.push(`carries ${inUnit(model.carriesAmps, 'A')}`);
+  if (model.poeTotalWatts !== undefined)
+    figures.push(`supplies ${inUnit(model.poeTotalWatts, 'W')} over ethernet`);
+  if (model.teePorts !== undefined) figures.push(count(model.teePorts, 'drop'));
+  if (model.lengthMetres !== undefined) figures.push(`adds ${metres(model.lengthMetres)}`);
+  if (model.ignitionProtected) figures.push('ignition protected');
+  if (figures.length > 0) lines.push(`Figures: ${figures.join(', ')}`);
+  if (model.positions.length > 0)
+    lines.push(
+      `Positions ${model.positions.map((p) => (p.joins.length > 0 ? `${p.name} (${p.joins.join(' + ')})` : p.name)).join(', ')}`,
+    );
   if (model.note !== undefined) lines.push(escape(model.note));
   if (model.ports.length > 0) lines.push('**Ports**', ...rows(portRows(model)));
   return { heading: `${bold(model.name)} : ${model.class}`, lines, doc };
@@ -79,10 +94,17 @@ export function familyCard(family: Family, vessel: Vessel, doc: string | undefin
     heading: `family ${bold(family.name)}`,
     lines: [
       family.title === undefined ? '' : escape(family.title),
-      `${members.length} models: ${members
-        .slice(0, 12)
-        .map((m) => m.name)
-        .join(', ')}${members.length > 12 ? ', ...' : ''}`,
+      `${count(members.length, 'model')}${
+        members.length > 0
+          ? `: ${escape(
+              listOf(
+                members.map((m) => m.name),
+                'and',
+                12,
+              ),
+            )}`
+          : ''
+      }`,
     ],
     doc,
   };

@@ -1,8 +1,9 @@
 /** Hover on what the bundled library declares, and on a file that is used. */
 import * as ast from '../../generated/ast.js';
 import type { FileFacts } from '../../naming/facts.js';
+import { LIBRARY_PROPERTIES } from '../../typing/library.js';
 import { rulesOf } from '../../typing/keywords.js';
-import { bold, escape, rows, type Card } from './card.js';
+import { bold, escape, type Card } from './card.js';
 
 type Declared = ast.SignalDecl | ast.MediumDecl | ast.ClassDecl | ast.ExposureDecl | ast.FuseTypeDecl;
 
@@ -26,20 +27,26 @@ export function libraryCard(node: Declared, covered: readonly string[], doc: str
   } else {
     // What the declaration says, as it says it.
     for (const property of node.properties)
-      lines.push(escape((property.$cstNode?.text ?? '').replace(/\s+/g, ' ')));
+      lines.push(
+        ast.isExposureFlag(property)
+          ? (LIBRARY_PROPERTIES[property.key]?.doc ?? '')
+          : escape((property.$cstNode?.text ?? '').replace(/\s+/g, ' ')),
+      );
   }
-  if (covered.length > 0) lines.push('Covers', ...rows(covered.map(escape)));
+  if (covered.length > 0) lines.push(`Covers ${escape(covered.join(', '))}.`);
   return { heading: `${kind} ${bold(node.name)}`, lines, doc };
 }
 
 export function fileCard(path: string, facts: FileFacts): Card {
   const counts = [
-    [facts.names.goods.size, 'models, cables and families'],
-    [facts.names.signal.size, 'signals'],
-    [facts.names.aboard.size, 'things aboard'],
+    [facts.names.goods.size, 'name of models, cables and families', 'names of models, cables and families'],
+    [facts.names.signal.size, 'signal', 'signals'],
+    [facts.names.aboard.size, 'name of things aboard', 'names of things aboard'],
   ] as const;
   return {
     heading: `${facts.kind} ${bold(path)}`,
-    lines: counts.filter(([count]) => count > 0).map(([count, what]) => `${count} ${what}`),
+    lines: counts
+      .filter(([count]) => count > 0)
+      .map(([count, one, more]) => `${count} ${count === 1 ? one : more}`),
   };
 }

@@ -1,43 +1,63 @@
-/** Hover on a need and on a pane of a view. */
-import type { Analysis, ViewAnswer } from '../../../checks/analysis.js';
-import type { Pane, View, Wanted } from '../../../vessel/model.js';
-import { bold, escape, rows, type Card } from './card.js';
-import { answerText } from './devices.js';
+/** Hover on a need, on a view and on its panes. */
+import type { Analysis, PaneResult, ViewAnswer } from '../../../checks/analysis.js';
+import { answerText, grouped, signalsBySource } from './answers.js';
+import { bold, code, escape, rows, type Card } from './card.js';
 
 export function needCard(origin: string, analysis: Analysis, doc: string | undefined): Card | undefined {
   const need = analysis.needs.find((n) => n.spot.origin === origin);
   if (!need) return undefined;
-  const verdict = need.met === true ? 'Met.' : need.met === false ? 'Not met.' : 'Not known.';
-  const lines = [need.reason === null ? verdict : `${verdict} ${escape(need.reason)}`];
-  lines.push(...rows(need.answers.map((answer) => row(answer))));
-  return { heading: bold(need.text), lines, doc };
+  const kind = analysis.vessel.needs.find((n) => n.origin === origin)?.kind;
+  const judged = kind === 'show' || kind === 'hear' || kind === 'spare';
+  const open = judged ? 'Not known' : 'Not judged';
+  const verdict = need.met === true ? 'Met' : need.met === false ? 'Not met' : open;
+  const lines = [need.reason === null ? `${verdict}.` : `${verdict}: ${escape(need.reason)}.`];
+  const verb = kind === 'hear' ? ['hears', 'does not hear', 'may hear'] : ['shows', "can't show", 'may show'];
+  for (const screen of new Set(need.answers.map((answer) => answer.screen)))
+    for (const [index, visible] of [true, false, null].entries())
+      lines.push(
+        ...grouped(
+          `${escape(screen)} ${verb[index] ?? ''}`,
+          need.answers.filter((answer) => answer.screen === screen && answer.visible === visible),
+          signalsBySource,
+        ),
+      );
+  return { heading: `need ${bold(need.text)}`, lines, doc };
 }
 
-const mark = (answer: ViewAnswer): string =>
-  answer.visible === true ? 'yes' : answer.visible === false ? 'no' : 'not known';
-const row = (answer: ViewAnswer): string =>
-  `${answer.screen} shows ${answer.source} ${answer.signal}: ${mark(answer)}, ${escape(answerText(answer))}`;
-
-export function paneCard(view: View, pane: Pane, analysis: Analysis): Card {
-  const lines: string[] = [];
-  const screen = view.screen;
-  if (screen !== undefined)
-    lines.push(
-      ...rows(pane.layers.map((layer) => `${escape(layer.text)}: ${layerText(screen, layer, analysis)}`)),
-    );
-  return { heading: `pane ${bold(pane.name)} of ${bold(view.name)}`, lines };
+/** A view: each of its panes, and whether its screen can show it. */
+export function viewCard(title: string, analysis: Analysis, doc: string | undefined): Card {
+  const view = analysis.vessel.views.find((v) => v.name === title);
+  const results = analysis.panes.filter((result) => result.view === view);
+  const screen = view?.screen === undefined ? '' : ` on ${bold(view.screen)}`;
+  return {
+    heading: `view ${bold(title)}${screen}`,
+    lines: view
+      ? rows(results.map((result) => `${code(result.pane.name)} ${layerText(result)}`))
+      : [OF_OPTION],
+    doc,
+  };
 }
 
-/** How the screen gets what a layer asks for: its first source that reaches it, else the first reason. */
-function layerText(screen: string, layer: Wanted, analysis: Analysis): string {
-  const fits = (signal: string): boolean =>
-    layer.signal === undefined || signal === layer.signal || signal.startsWith(`${layer.signal}.`);
-  const sources = analysis.sources.filter(
-    (s) => (layer.device === undefined || s.source === layer.device) && fits(s.signal),
+/** A pane: how its screen gets each of its layers. */
+export function paneCard(view: string, pane: string, analysis: Analysis): Card {
+  const results = analysis.panes.filter((r) => r.view.name === view && r.pane.name === pane);
+  return {
+    heading: `pane ${bold(pane)} of ${bold(view)}`,
+    lines: results.length > 0 ? results.map(layerText) : [OF_OPTION],
+  };
+}
+
+const OF_OPTION = 'Not judged: its screen is not declared, or it comes with an option.';
+
+/** "chart: yes, plotter chart, its own", or no with the reason. */
+function layerText({ layer, shown }: PaneResult): string {
+  const verdict = shown.visible === true ? 'yes' : shown.visible === false ? 'no' : 'not known';
+  const [first] = shown.answers;
+  const why = first === undefined ? (shown.reason ?? '') : answerText(first);
+  const what = [verdict, first && shown.visible === true ? source(first) : '', why].filter(
+    (part) => part !== '',
   );
-  const answers = sources.map((s) => analysis.answer(screen, s.source, s.signal));
-  const best = answers.find((a) => a.visible === true) ?? answers[0];
-  return best
-    ? `${mark(best)}, ${best.source} ${best.signal}, ${escape(answerText(best))}`
-    : 'nothing aboard gives it';
+  return `${escape(layer.text)}: ${escape(what.join(', '))}`;
 }
+
+const source = (answer: ViewAnswer): string => `${answer.source} ${answer.signal}`;

@@ -11,13 +11,13 @@ export function zoneCard(zone: Zone, analysis: Analysis, doc: string | undefined
   if (exposure) {
     const asks = exposure.asks.length > 0 ? `asks ${exposure.asks.join(' and ')}` : 'asks no code';
     const harm = exposure.wet ? '; an open connector takes harm' : '';
-    lines.push(`${exposure.name}: ${asks}${harm}${exposure.hot ? '; engine-space ambient' : ''}.`);
+    lines.push(escape(`${exposure.name}: ${asks}${harm}${exposure.hot ? '; engine-space ambient' : ''}.`));
   }
   const facts: string[] = [];
   if (zone.aftMetres !== undefined) facts.push(`${metres(zone.aftMetres)} aft`);
   if (zone.heightMetres !== undefined) facts.push(`${metres(zone.heightMetres)} above the water`);
   if (zone.side !== undefined) facts.push(zone.side);
-  if (zone.deck !== undefined) facts.push(`${zone.deck} deck`);
+  if (zone.deck !== undefined) facts.push(escape(`${zone.deck} deck`));
   if (zone.fuel !== undefined)
     facts.push(zone.fuel === 'petrol' ? 'petrol vapour may collect: ignition protection is asked' : 'diesel');
   if (facts.length > 0) lines.push(facts.join(', '));
@@ -25,10 +25,10 @@ export function zoneCard(zone: Zone, analysis: Analysis, doc: string | undefined
   if (inside.length > 0)
     lines.push(
       '**In it**',
-      ...rows(inside.map((device) => `${device.name} : ${device.models.join(' or ')}`)),
+      ...rows(inside.map((device) => escape(`${device.name} : ${device.models.join(' or ')}`))),
     );
   const runs = vessel.runs.filter((run) => run.from === zone.name || run.to === zone.name);
-  if (runs.length > 0) lines.push('**Runs**', ...rows(runs.map((run) => runText(run, zone.name))));
+  if (runs.length > 0) lines.push('**Runs**', ...rows(runs.map((run) => escape(runText(run, zone.name)))));
   return { heading: `zone ${bold(zone.name)}`, lines, doc };
 }
 

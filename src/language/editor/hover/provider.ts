@@ -1,5 +1,13 @@
 /** Hover: answers the question that is asked at a place. */
-import { AstUtils, GrammarAST, type AstNode, type LangiumDocument, type MaybePromise } from 'langium';
+import {
+  AstUtils,
+  CstUtils,
+  GrammarAST,
+  type AstNode,
+  type CstNode,
+  type LangiumDocument,
+  type MaybePromise,
+} from 'langium';
 import type { HoverProvider } from 'langium/lsp';
 import { MarkupKind, type Hover, type HoverParams } from 'vscode-languageserver';
 import type { Port } from '../../../vessel/model.js';
@@ -8,13 +16,15 @@ import * as ast from '../../generated/ast.js';
 import { docOf } from '../../lowering/doc.js';
 import { lowerCable, lowerFamily, lowerModel } from '../../lowering/models.js';
 import type { Closures } from '../../naming/closures.js';
-import { leafAt, targetAt, type Target } from '../occurrences.js';
+import { leafAt, targetOf, type Target } from '../occurrences.js';
+import { addedCard, backboneCard, feedCard, positionCard, vesselCard, writtenCard } from './aboard.js';
 import { bold, escape, markdown, portFacts, type Card } from './card.js';
 import { closedWordCard } from './closed.js';
 import { deviceCard, portCard } from './devices.js';
 import { cableCard, familyCard, modelCard } from './goods.js';
 import { fileCard, isLibraryDeclared, libraryCard } from './library.js';
-import { needCard, paneCard } from './needs.js';
+import { glueCard } from './glue.js';
+import { needCard, paneCard, viewCard } from './needs.js';
 import { linkCard, runCard, zoneCard } from './places.js';
 import { keywordCard, quantityCard, ruleCard, wireCard } from './words.js';
 
@@ -26,9 +36,9 @@ export class WireloftHoverProvider implements HoverProvider {
 
   getHoverContent(document: LangiumDocument, params: HoverParams): MaybePromise<Hover | undefined> {
     const offset = document.textDocument.offsetAt(params.position);
-    const leaf = leafAt(document, offset);
+    const leaf = pointedAt(document, offset);
     if (!leaf || leaf.hidden) return undefined;
-    const target = targetAt(document, offset);
+    const target = targetOf(leaf);
     const found = this.analyses.of(document.uri.toString());
     const card = target
       ? this.named(target, leaf.astNode, found)
@@ -59,6 +69,8 @@ export class WireloftHoverProvider implements HoverProvider {
     }
     if (isLibraryDeclared(node))
       return libraryCard(node, ast.isSignalDecl(node) ? this.covered(node, at) : [], doc);
+    if (ast.isPositionDecl(node)) return positionCard(node);
+    if (ast.isModeDecl(node) || ast.isDayDecl(node) || ast.isOptionDecl(node)) return writtenCard(node, doc);
     if (!found) return undefined;
     const { analysis } = found;
     const { vessel } = analysis;
@@ -75,8 +87,13 @@ export class WireloftHoverProvider implements HoverProvider {
       const run = vessel.runs.find((r) => r.name === node.name);
       return run && runCard(run, analysis, doc);
     }
-    if (ast.isPane(node)) return this.pane(node, found);
-    if (ast.isVesselDecl(node)) return vesselCard(found, doc);
+    if (ast.isBackboneDecl(node)) {
+      const card = backboneCard(node.name, analysis, doc);
+      if (card) return card;
+    }
+    if (ast.isPane(node)) return paneCard(node.$container.title, node.name, analysis);
+    if (ast.isViewDecl(node)) return viewCard(node.title, analysis, doc);
+    if (ast.isVesselDecl(node)) return vesselCard(analysis, doc);
     if ('name' in node && typeof node.name === 'string')
       return {
         heading: `${node.$type.replace(/Decl$/, '').toLowerCase()} ${bold(node.name)}`,
@@ -98,14 +115,9 @@ export class WireloftHoverProvider implements HoverProvider {
     if (ast.isWireSize(node)) return wireCard(node);
     if (ast.isAllow(node) && text.includes('/')) return ruleCard(text);
     if (ast.isUseDecl(node)) return this.file(document, node);
-    const origin = found && originOf(node, found);
-    if (origin !== undefined && found) {
-      const card = ast.isLinkDecl(node)
-        ? linkCard(origin, found.analysis, docOf(node))
-        : ast.isRunDecl(node)
-          ? this.run(origin, found, node)
-          : undefined;
-      if (card && (text === '--' || text === 'link' || text === 'run')) return card;
+    if (found && ['--', '->', 'link', 'run', 'feed'].includes(text)) {
+      const card = this.connection(node, found);
+      if (card) return card;
     }
     const need = AstUtils.getContainerOfType(node, ast.isNeedDecl);
     if (need && found && ['need', 'show', 'hear', 'last', 'spare', 'cost'].includes(text)) {
@@ -113,19 +125,21 @@ export class WireloftHoverProvider implements HoverProvider {
       const card = of === undefined ? undefined : needCard(of, found.analysis, docOf(need));
       if (card) return card;
     }
+    const glue = glueCard(text, node);
+    if (glue) return glue;
     const keyword = source && GrammarAST.isKeyword(source) ? keywordCard(text, node) : undefined;
     return keyword ?? closedWordCard(text, node);
   }
 
-  private run(origin: string, found: VesselAnalysis, node: ast.RunDecl): Card | undefined {
-    const run = found.analysis.vessel.runs.find((r) => r.origin === origin);
-    return run && runCard(run, found.analysis, docOf(node));
-  }
-
-  private pane(node: ast.Pane, found: VesselAnalysis): Card | undefined {
-    const view = found.analysis.vessel.views.find((v) => v.name === node.$container.title);
-    const pane = view?.panes.find((p) => p.name === node.name);
-    return view && pane && paneCard(view, pane, found.analysis);
+  /** What joins two ends, and has no name. */
+  private connection(node: AstNode, found: VesselAnalysis): Card | undefined {
+    const origin = originOf(node, found);
+    if (origin === undefined) return undefined;
+    const { analysis } = found;
+    if (ast.isLinkDecl(node)) return linkCard(origin, analysis, docOf(node));
+    if (ast.isFeedDecl(node)) return feedCard(origin, analysis, docOf(node));
+    const run = ast.isRunDecl(node) ? analysis.vessel.runs.find((r) => r.origin === origin) : undefined;
+    return run && runCard(run, analysis, docOf(node));
   }
 
   private file(document: LangiumDocument, node: ast.UseDecl): Card | undefined {
@@ -151,35 +165,19 @@ export class WireloftHoverProvider implements HoverProvider {
   }
 }
 
+/** The text under the pointer; beside a name or between two marks, the text before. */
+function pointedAt(document: LangiumDocument, offset: number): CstNode | undefined {
+  const root = document.parseResult.value.$cstNode;
+  const under = root && CstUtils.findLeafNodeAtOffset(root, offset);
+  return under && !/^[.,:{}]$/.test(under.text) ? under : leafAt(document, offset);
+}
+
 const modelPortCard = (model: string, name: string, port: Port): Card => ({
   heading: bold(`${model}.${name}`),
-  lines: [portFacts(port)],
-});
-
-/** A device that an option adds: the base has no facts of it. */
-const addedCard = (node: ast.DeviceDecl, doc: string | undefined): Card => ({
-  heading: `${bold(node.name)} : ${node.models.map((model) => escape(model.$refText)).join(' or ')}`,
-  lines: node.zone ? [`in ${escape(node.zone.$refText)}`] : [],
-  doc,
+  lines: [escape(portFacts(port))],
 });
 
 function originOf(node: AstNode, found: VesselAnalysis): string | undefined {
   for (const [origin, other] of found.places.origins()) if (other === node) return origin;
   return undefined;
-}
-
-function vesselCard(found: VesselAnalysis, doc: string | undefined): Card {
-  const { analysis } = found;
-  const { vessel } = analysis;
-  const judged = analysis.needs.filter((need) => need.met !== null);
-  return {
-    heading: `vessel ${bold(vessel.name)}`,
-    lines: [
-      vessel.title ?? '',
-      `${vessel.zones.length} zones, ${vessel.devices.length} devices, ${vessel.links.length} links, ${vessel.feeds.length} feeds`,
-      `${judged.filter((need) => need.met).length} of ${judged.length} needs met, ${analysis.needs.length - judged.length} not judged`,
-      `${analysis.counts.error} errors, ${analysis.counts.warning} warnings, ${analysis.counts.unknown} unknown`,
-    ],
-    doc,
-  };
 }
