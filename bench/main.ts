@@ -23,7 +23,7 @@ const repeats = (devices: number): { cold: number; stages: number; edits: Rounds
   devices <= 200
     ? { cold: 7, stages: 15, edits: { first: 8, warm: 20 } }
     : devices <= 1000
-      ? { cold: 5, stages: 7, edits: { first: 4, warm: 8 } }
+      ? { cold: 7, stages: 11, edits: { first: 4, warm: 8 } }
       : { cold: 3, stages: 3, edits: { first: 1, warm: 3 } };
 
 const { values } = parseArgs({ options: { json: { type: 'boolean' }, sizes: { type: 'string' } } });
