@@ -2,6 +2,7 @@
 import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { analyse } from '../../../src/checks/analyse.js';
 import { createContext, type Context } from '../../../src/checks/context.js';
@@ -163,3 +164,82 @@ describe('what is found', () => {
     expect(found).toBeGreaterThan(100);
   });
 });
+
+describe('a boat of which pieces are missing', () => {
+  it('is judged as far as it goes, without a crash and without a figure that is none', async () => {
+    const folders = ['power', 'energy'].map((name) => join(rules, name));
+    const files = folders.flatMap((folder) => readdirSync(folder).map((name) => join(folder, name)));
+    const vessels = [...(await vesselsOf(rules, files)), ...(await vesselsOf(examples, [examples]))];
+    let said = 0;
+    fc.assert(
+      fc.property(
+        fc.constantFrom(...vessels),
+        fc.array(fc.nat(9), { minLength: 30, maxLength: 30 }),
+        (vessel, keys) => {
+          const torn = tear(vessel, keys);
+          const { findings, unknowns } = analyse(torn, { today });
+          const texts = [
+            ...findings.map(({ message }) => message),
+            ...unknowns.map(({ missing }) => missing),
+          ];
+          said += texts.length;
+          expect(texts.filter((text) => /NaN|Infinity|undefined|\[object/.test(text))).toEqual([]);
+        },
+      ),
+      { numRuns: 300, seed: 7 },
+    );
+    expect(said).toBeGreaterThan(1000);
+  });
+});
+
+/** Takes facts, devices and feeds out here and there, as in a spec that is being written. */
+function tear(vessel: Vessel, keys: readonly number[]): Vessel {
+  let turn = 0;
+  const gone = (outOf: number): boolean => (keys[turn++ % keys.length] ?? 0) < outOf;
+  const facts = <T extends object>(item: T, names: readonly (keyof T)[]): T => {
+    const copy = { ...item };
+    for (const name of names) if (gone(2)) Object.assign(copy, { [name]: undefined });
+    return copy;
+  };
+  const models = Object.entries(vessel.models).map(([name, model]) => [
+    name,
+    {
+      ...facts(model, [
+        'volts', 'lowestVolts', 'chargesVolts', 'resistanceOhms', 'ccaAmps', 'capacity', 'chemistry', 'carriesAmps',
+        'crankingAmps', 'forwardVolts', 'closesVolts', 'efficiency', 'kind',
+      ]), // prettier-ignore
+      ports: model.ports
+        .filter(() => !gone(1))
+        .map((port) => ({
+          ...port,
+          dc:
+            port.dc &&
+            facts(port.dc, ['inVolts', 'outVolts', 'draws', 'max', 'fuseAmps', 'limitsAmps', 'studs']),
+        })),
+    },
+  ]);
+  const devices = vessel.devices
+    .filter(() => !gone(1))
+    .map((device) => facts(device, ['zone', 'series', 'normally']));
+  const aboard = new Set(devices.map(({ name }) => name));
+  const end = <T extends { readonly device: string | undefined }>(one: T): T =>
+    one.device !== undefined && aboard.has(one.device) ? one : { ...one, device: undefined };
+  return {
+    ...facts(vessel, ['practice', 'wiringCelsius', 'slackMetres']),
+    models: Object.fromEntries(models) as Vessel['models'],
+    devices,
+    runs: vessel.runs.filter(() => !gone(1)),
+    modes: gone(3) ? [] : vessel.modes,
+    feeds: vessel.feeds
+      .filter(() => !gone(1))
+      .map((feed) => ({
+        ...facts(feed, ['wire', 'wireRatedCelsius', 'lengthMetres']),
+        from: end(feed.from),
+        to: feed.to.map(end),
+        protections: feed.protections
+          .filter(() => !gone(1))
+          .map((protection) => facts(protection, ['amps', 'type', 'at', 'afterMetres'])),
+      })),
+    fuseTypes: gone(1) ? {} : vessel.fuseTypes,
+  };
+}

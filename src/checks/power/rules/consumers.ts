@@ -1,5 +1,4 @@
 /** What takes current from the supply: the dc inputs of devices that are not only passed through. */
-import { number } from '../../../vessel/words.js';
 import type { Draw } from '../../../vessel/model.js';
 import { dcDirection } from '../../wiring/fit.js';
 import { passesOn } from '../supply/banks.js';
@@ -33,6 +32,3 @@ export function drawAmps(draw: Draw | undefined, volts: number | undefined): num
   if (draw === undefined || draw.unit === 'A') return draw?.amount;
   return volts === undefined ? undefined : draw.amount / volts;
 }
-
-/** `1.4 A`, `17 W` */
-export const drawText = ({ amount, unit }: Draw): string => `${number(amount, 2)} ${unit}`;

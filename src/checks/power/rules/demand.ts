@@ -20,17 +20,21 @@ export function demandOf(
   protection: Protection,
 ): (terminal: string) => Demand {
   const worst = new Map<string, Demand>();
+  const consumers = [...graph.terminals.keys()]
+    .filter((terminal) => consumerAt(graph, terminal) !== undefined)
+    .map((terminal) => ({ terminal, way: wayUp(graph, protection, terminal) }));
   for (const mode of vessel.modes.length > 0 ? vessel.modes : [undefined]) {
+    const duties = mode === undefined ? undefined : dutiesOf(mode);
     const sums = new Map<string, { amps: number; silent: string | undefined }>();
-    for (const terminal of graph.terminals.keys()) {
-      const load = loadAt(graph, terminal, mode);
+    for (const { terminal, way } of consumers) {
+      const load = loadAt(graph, terminal, duties);
       if (load === undefined) continue;
-      climb(graph, protection, terminal, (at, factor) => {
+      for (const { at, factor } of way) {
         const sum = sums.get(at) ?? { amps: 0, silent: undefined };
         sum.amps += (load.amps ?? 0) * factor;
         if (load.amps === undefined) sum.silent = first(sum.silent, load.device);
         sums.set(at, sum);
-      });
+      }
     }
     for (const [terminal, { amps, silent }] of sums) {
       const known = worst.get(terminal);
@@ -54,15 +58,15 @@ interface Drawn {
 }
 
 /** What a consumer draws in a mode; undefined where it is off, no consumer, or passes on what others draw. */
-function loadAt(graph: SupplyGraph, terminal: string, mode: Mode | undefined): Drawn | undefined {
+function loadAt(graph: SupplyGraph, terminal: string, duties: Duties | undefined): Drawn | undefined {
   const consumer = consumerAt(graph, terminal);
   const dc = consumer?.port.dc;
   if (consumer === undefined || dc === undefined || consumer.model.class === 'converter') return undefined;
   if (dc.direction !== 'in' || (dc.cranks !== undefined && dc.draws === undefined)) return undefined;
   const { device } = consumer;
   const volts = graph.systemOf(terminal)?.nominalVolts;
-  const on = mode === undefined ? { duty: 1, atMax: false } : duty(mode, device);
-  if (on === undefined) {
+  const on = duties === undefined ? { atMax: false } : (duties.named.get(device) ?? duties.others);
+  if (on === 'off') {
     const standby = drawAmps(dc.standby, volts);
     return standby === undefined ? undefined : { device, amps: standby };
   }
@@ -71,40 +75,51 @@ function loadAt(graph: SupplyGraph, terminal: string, mode: Mode | undefined): D
   return { device, amps: on.atMax ? most : draws };
 }
 
-/** A duty is a share of the time: while it runs, it draws the whole. */
-function duty(mode: Mode, device: string): { readonly atMax: boolean } | undefined {
-  let others = false;
-  for (const one of mode.duties) {
-    if (one.kind === 'others') others = true;
-    if (one.kind === 'on' && one.device === device)
-      return one.duty === 0 && !one.atMax ? undefined : { atMax: one.atMax };
-  }
-  return others ? { atMax: false } : undefined;
+type On = { readonly atMax: boolean } | 'off';
+
+interface Duties {
+  readonly named: ReadonlyMap<string, On>;
+  readonly others: On;
 }
 
-/** Goes up from a terminal to the sources, through converters too; `factor` is what an ampere at the start comes to. */
-function climb(
-  graph: SupplyGraph,
-  protection: Protection,
-  start: string,
-  visit: (terminal: string, factor: number) => void,
-): void {
+/** What is on in a mode. A duty is a share of the time: while it runs, a device draws the whole. */
+function dutiesOf(mode: Mode): Duties {
+  const named = new Map<string, On>();
+  let others: On = 'off';
+  for (const one of mode.duties) {
+    if (one.kind === 'others') others = { atMax: false };
+    if (one.kind === 'on' && !named.has(one.device))
+      named.set(one.device, one.duty === 0 && !one.atMax ? 'off' : { atMax: one.atMax });
+  }
+  return { named, others };
+}
+
+interface Step {
+  readonly at: string;
+  /** What an ampere at the start comes to here. */
+  readonly factor: number;
+}
+
+/** The terminals from a consumer up to the sources, through converters too. */
+function wayUp(graph: SupplyGraph, protection: Protection, start: string): readonly Step[] {
+  const way: Step[] = [];
   const seen = new Set<Node>();
   let factor = 1;
   let node: Node | undefined = start;
   while (node !== undefined && !seen.has(node)) {
     seen.add(node);
-    if (typeof node === 'string') visit(node, factor);
+    if (typeof node === 'string') way.push({ at: node, factor });
     const up: Node | undefined = protection.rootOf(node);
     const here: string | undefined = typeof node === 'string' ? node : undefined;
     node = up;
     if (up !== undefined || here === undefined) continue;
     const converter = graph.joinsAt(here).find((join) => join.kind === 'converter' && join.b === here);
-    if (converter === undefined) return;
+    if (converter === undefined) break;
     const given = graph.outputAt(converter.b)?.volts;
     const taken = graph.systemOf(converter.a)?.nominalVolts;
-    if (given === undefined || taken === undefined) return;
+    if (given === undefined || taken === undefined) break;
     factor *= given / taken / (converter.model.efficiency ?? 1);
     node = converter.a;
   }
+  return way;
 }

@@ -60,23 +60,22 @@ function judge({ vessel, supply, protection }: Context, report: Report, fitted: 
     fromBattery: bank !== undefined,
   });
   if (device.afterMetres <= farthest + 5e-4) return;
-  const sheath = edge.sheathed
-    ? ' in a sheath'
-    : vessel.practice === 'abyc'
-      ? ` (in a sheath, ${bank === undefined ? '1016 mm' : '1829 mm'})`
-      : '';
+  const roundedMetres = Math.round(farthest * 1000) / 1000;
+  const abyc = vessel.practice === 'abyc';
+  const inSheath = ` (in a sheath, ${bank === undefined ? '1016 mm' : '1829 mm'})`;
+  const sheath = !abyc ? '' : edge.sheathed ? ' in a sheath' : inSheath;
   const place = device.protection.at ?? source?.device ?? edge.fromText;
   report.find({
-    message: `${fittedText(device)} sits ${millimetres(device.afterMetres)} from ${place}: the stretch before it has no protection, and ${ASKS[vessel.practice]} ${vessel.practice === 'abyc' ? 'allow' : 'allows'} ${millimetres(Math.floor(farthest * 1000) / 1000)}${sheath}. Move it nearer.`,
+    message: `${fittedText(device)} sits ${millimetres(device.afterMetres)} from ${place}: the stretch before it has no protection, and ${ASKS[vessel.practice]} ${abyc ? 'allow' : 'allows'} ${millimetres(roundedMetres)}${sheath}. Move it nearer.`,
     at,
     repairs: [
       {
-        title: `Say ${millimetres(Math.floor(farthest * 1000) / 1000)}, once it is moved there`,
+        title: `Say ${millimetres(roundedMetres)}, once it is moved there`,
         preferred: false,
         change: {
           kind: 'replace',
           at,
-          text: protectionText({ ...device.protection, afterMetres: Math.floor(farthest * 1000) / 1000 }),
+          text: protectionText({ ...device.protection, afterMetres: roundedMetres }),
         },
       },
     ],

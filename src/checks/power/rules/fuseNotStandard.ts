@@ -34,9 +34,12 @@ export const fuseNotStandard = rule(
       const around = [below, above].flatMap((rating) =>
         rating === undefined ? [] : [`${number(rating, 1)} A`],
       );
-      const what = device.type?.name ?? (protection.device === 'fuse' ? 'any type' : 'breakers');
+      const what =
+        device.type !== undefined
+          ? `no ${device.type.name} fuse is`
+          : `no ${protection.device}${protection.device === 'fuse' ? ' of any type' : ''} is commonly`;
       report.find({
-        message: `${fittedText(device)} on ${edge.text} is not a rating that is sold${protection.device === 'fuse' ? ` of ${what}` : ''}: nobody can buy a spare. Use ${listOf(around, 'or')}.`,
+        message: `${fittedText(device)} on ${edge.text} has a rating in which ${what} sold: nobody can buy a spare. Use ${listOf(around, 'or')}.`,
         at,
         repairs: [below, above].flatMap((rating) =>
           rating === undefined

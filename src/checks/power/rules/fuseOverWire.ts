@@ -34,9 +34,9 @@ export const fuseOverWire = rule(
         const { laying } = protection.layingOf(edge);
         const where = [
           laying === undefined ? '' : ` at ${number(laying.ratedCelsius, 0)} C`,
-          laying?.engineSpace === true ? ' in an engine space' : '',
+          laying?.engineSpace === true ? ', in an engine space' : '',
           laying !== undefined && laying.loadedConductors > 2
-            ? `, ${laying.loadedConductors} loaded conductors in one bundle`
+            ? `, among ${laying.loadedConductors} loaded conductors in one bundle,`
             : '',
         ].join('');
         report.find({

@@ -22,9 +22,10 @@ export const fuseVoltage = rule(
       const rated = device.protection.ratedVolts ?? device.type?.ratedVolts;
       if (rated === undefined) {
         const ratings = typesOf(vessel, device).map((type) => type.ratedVolts);
-        const least = ratings.includes(undefined)
-          ? undefined
-          : Math.min(...ratings.flatMap((one) => one ?? []));
+        const least =
+          ratings.length === 0 || ratings.includes(undefined)
+            ? undefined
+            : Math.min(...ratings.flatMap((one) => one ?? []));
         // Whichever type of fuse it is, it will do.
         if (
           device.protection.device === 'fuse' &&

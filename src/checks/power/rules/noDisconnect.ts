@@ -1,4 +1,4 @@
-import { compareText, count, listOf, number } from '../../../vessel/words.js';
+import { compareText, listOf, number } from '../../../vessel/words.js';
 import type { Context } from '../../context.js';
 import { rule } from '../../rule.js';
 import type { Bank } from '../supply/graph.js';
@@ -36,7 +36,7 @@ export const noDisconnect = rule(
           loads.map((load) => load.device),
           'and',
           4,
-        )} without a battery switch: in a fire or a short circuit ${loads.length === 1 ? 'it' : count(loads.length, 'load')} cannot be cut off. Put a battery switch between.`,
+        )} without a battery switch: in a fire or a short circuit ${loads.length === 1 ? 'it' : 'they'} cannot be cut off. Put a battery switch between.`,
         at,
         related: loads.slice(0, 4).flatMap((load) =>
           supply.edgesAt(load.id).map((edge) => ({

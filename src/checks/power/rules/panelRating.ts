@@ -60,6 +60,7 @@ function judgeWay(
   if (most?.unit !== 'A') return;
   const over = edge.devices.find((device) => device.end === 'from' && (device.amps ?? 0) > most.amount);
   const what = `the way ${way.id} carries at most ${ampsText(most.amount)}`;
+  if (over === undefined && demandAmps <= most.amount) return;
   const free = freer([...supply.terminals.values()], way, Math.max(over?.amps ?? 0, demandAmps));
   const remedy = free === undefined ? 'Feed it from a busbar or the battery' : `Feed it from ${free}`;
   if (over !== undefined)
@@ -67,7 +68,7 @@ function judgeWay(
       message: `${what}, and ${fittedText(over)} lets more through: its contacts overheat before it opens. ${remedy}, or use a smaller rating.`,
       at: fittedSpot({ edge, device: over }),
     });
-  else if (demandAmps > most.amount)
+  else
     report.find({
       message: `${what}, and what hangs on it draws ${ampsText(demandAmps)}: it overheats. ${remedy}, or share the loads out over several ways.`,
       at: { origin: edge.origin, part: 'from' },

@@ -37,6 +37,7 @@ export function prospectiveAt(
   const start = terminalAt(edge, end);
   const reached = new Map<Node, Reached>();
   const queue: Node[] = [];
+  const met = new Set<Bank>();
   const put = (node: Node, value: Reached): void => {
     const known = reached.get(node);
     if (known !== undefined && known.ohms <= value.ohms) return;
@@ -47,7 +48,9 @@ export function prospectiveAt(
   // Ways are few: what hangs on a branch is not entered, so that going over a node again where a shorter way is found is cheap.
   for (const node of queue) {
     const here = reached.get(node);
-    if (here === undefined || (typeof node === 'string' && supply.bankAt(node) !== undefined)) continue;
+    const bank = typeof node === 'string' ? supply.bankAt(node) : undefined;
+    if (bank !== undefined) met.add(bank);
+    if (here === undefined || bank !== undefined) continue;
     for (const arc of protection.waysTo(node)) {
       if (!arc.comes || arc.to === edge) continue;
       const crossing = arc.edge !== undefined && typeof arc.end === 'number' ? arc : undefined;
@@ -62,7 +65,7 @@ export function prospectiveAt(
     }
   }
   return add(
-    [...supply.banks].sort((x, y) => compareText(x.device, y.device)),
+    [...met].sort((x, y) => compareText(x.device, y.device)),
     reached,
   );
 }
