@@ -77,8 +77,9 @@ function partOf(node: AstNode, part: string): CstNode | undefined {
     return node.panes.find((pane) => pane.name === indexText)?.$cstNode;
   // Fuses and breakers count through, whichever clause they stand in.
   if (name === 'protections' && index !== undefined)
-    return clausesOf(node).flatMap((clause) => (ast.isProtectionClause(clause) ? clause.protections : []))[index]
-      ?.$cstNode;
+    return clausesOf(node).flatMap((clause) => (ast.isProtectionClause(clause) ? clause.protections : []))[
+      index
+    ]?.$cstNode;
   for (const candidate of [node, ...clausesOf(node)]) {
     const direct = GrammarUtils.findNodeForProperty(candidate.$cstNode, plural(candidate, name), index);
     if (direct) return direct;
