@@ -53,10 +53,22 @@ export function generateBoat(devices: number, layout: Layout, seed = 1): Boat {
       '}',
       '',
       ...places,
+      ...modesText(numbers),
+      '',
       `negative ${numbers.map((number) => `bank${number}`).join(', ')} joined`,
       '',
       ...(apart ? [] : stations),
     ].join('\n'),
   };
   return { devices, layout, main, files: [main, ...(apart ? fragments : []), catalogue] };
+}
+
+/** As many modes as a boat of any size has. */
+function modesText(numbers: readonly number[]): string[] {
+  const all = (what: string): string => numbers.map((number) => `${what}${number}`).join(', ');
+  return [
+    `mode underWay { on ${all('radar')}  on ${all('vhf')} max 5 %  on others }`,
+    `mode fishing { on ${all('plotter')}, ${all('live')}, ${all('hub')}  on ${all('vhf')} max 5 % }`,
+    `mode atAnchor { on ${all('hub')}, ${all('camera')} }`,
+  ];
 }

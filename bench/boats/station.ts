@@ -52,10 +52,10 @@ export function stationText(number: number, stations: number, chance: Chance): s
       const large = index === 0 || (index > 1 && chance.whole(1, 3) === 1);
       return { name, model: `${prefix}${large ? 12 : 8}`, place: chance.oneOf(['helm', 'helm', 'cabin']) };
     }),
-    { name: at('keel'), model: 'BeamHD', place: 'stern' },
-    { name: at('transom'), model: 'Beam', place: 'stern' },
+    { name: at('keel'), model: 'BeamHD', place: 'stern', ...synced('keel', number) },
+    { name: at('transom'), model: 'Beam', place: 'stern', ...synced('transom', number) },
     { name: at('live'), model: `${prefix}Box`, place: 'cabin' },
-    { name: at('liveHead'), model: 'LiveHead', place: 'stern' },
+    { name: at('liveHead'), model: 'LiveHead', place: 'stern', ...synced('liveHead', number) },
     { name: at('radar'), model: `${prefix}Dome`, place: 'mast' },
     ...cameras.map((name): Device => ({ name, model: 'Dome3', place: chance.oneOf(['mast', 'stern']) })),
     { name: at('gnss'), model: 'Gnss10', place: 'helm', extra: 'offset 0.2 m, 0 m, 0.4 m' },
@@ -132,11 +132,14 @@ need ${fourth} show ${cameras[0] ?? ''} without ${second}
 need ${first}, ${at('digits')} show position, heading
 need spare 1 ethernet on ${at('hub')}
 
-mode ${at('fishing')} { on ${first}, ${second}, ${at('live')}, ${at('hub')}  on ${at('vhf')} max 5 % }
-
 view "Passage ${number}" on ${first} { left: chart over ${at('radar')}  right: ${at('keel')}.down }
 view "Fishing ${number}" on ${third} { left: ${at('live')}  right: ${at('transom')}.traditional }
 `;
+}
+
+/** Transducers of one band are synchronised with those of the station before, so that none draws another's pings. */
+function synced(what: string, number: number): { readonly extra?: string } {
+  return number > 1 ? { extra: `synced with ${what}${number - 1}` } : {};
 }
 
 function deviceLine({ name, model, place, extra }: Device, number: number): string {
