@@ -6,6 +6,7 @@ import { computeCoverage } from './usage/coverage.js';
 import type { Counts, Finding, Unknown } from './finding.js';
 import { computeParts } from './parts/parts.js';
 import { CHECKS } from './registered.js';
+import { once } from './once.js';
 import { findRule } from './rules.js';
 import { applyWaivers } from './waivers/waivers.js';
 
@@ -30,7 +31,9 @@ export function analyse(vessel: Vessel, options: AnalyseOptions): Analysis {
     links: context.wiring.links,
     feeds: context.wiring.feeds,
     backbones: context.wiring.backbones,
-    ports: context.wiring.ports,
+    get ports() {
+      return context.wiring.ports;
+    },
     segments: context.ethernet.segments,
     cables: context.cables,
     needs: context.needs,
@@ -59,9 +62,4 @@ function count(findings: readonly Finding[], unknowns: readonly Unknown[]): Coun
     waived: findings.length - open.length,
     unknown: unknowns.length,
   };
-}
-
-function once<T>(work: () => T): () => T {
-  let known: { readonly value: T } | undefined;
-  return () => (known ??= { value: work() }).value;
 }

@@ -4,6 +4,7 @@ import type { Lookup } from '../../vessel/lookup.js';
 import { compareText } from '../../vessel/words.js';
 import type { Spot } from '../../vessel/origin.js';
 import type { PortOfDevice, PortUse } from '../analysis.js';
+import { once } from '../once.js';
 import { resolveBuses } from './buses.js';
 import { createLedger } from './ledger.js';
 import { resolveLinks } from './links.js';
@@ -65,17 +66,23 @@ export function resolveWiring(vessel: Vessel, lookup: Lookup): Wiring {
   for (const list of uses.values())
     list.sort((x, y) => compareText(x.what, y.what) || compareText(x.spot.origin, y.spot.origin));
   const useOf = (device: string, port: string): PortUse['on'] => uses.get(`${device}.${port}`) ?? [];
-  return {
-    links,
-    feeds: supply.feeds,
-    backbones,
-    ports: vessel.devices.flatMap((device) =>
+  const allPorts = once(() =>
+    vessel.devices.flatMap((device) =>
       (lookup.modelOf(device.name)?.ports ?? []).map((port) => ({
         device: device.name,
         port,
         on: useOf(device.name, port.name),
       })),
     ),
+  );
+  return {
+    links,
+    feeds: supply.feeds,
+    backbones,
+    // A boat has many ports, and no check asks for all of them.
+    get ports() {
+      return allPorts();
+    },
     problems,
     useOf,
     linksAt: (device) => linksAt.get(device) ?? [],
