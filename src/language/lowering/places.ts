@@ -1,5 +1,5 @@
 /** The side table from origins to the text, and unique origins for what is lowered. */
-import { AstUtils, GrammarUtils, type AstNode, type CstNode } from 'langium';
+import { AstUtils, GrammarUtils, isCompositeCstNode, type AstNode, type CstNode } from 'langium';
 import type { Origin, Place, Places, Spot } from '../../vessel/origin.js';
 import * as ast from '../generated/ast.js';
 
@@ -59,13 +59,22 @@ export function headline(node: AstNode): Pick<CstNode, 'range' | 'offset' | 'end
 /** The last token of a declaration's head: before its waivers and its block. */
 export function headEnd(node: AstNode): CstNode | undefined {
   const cst = node.$cstNode;
-  if (!cst || !('content' in cst)) return cst;
+  if (!cst) return undefined;
   let last: CstNode | undefined;
-  for (const child of (cst as { content: CstNode[] }).content) {
+  for (const child of ownContent(cst)) {
     if (child.text === '{' || ast.isAllow(child.astNode)) break;
     if (!child.hidden) last = child;
   }
   return last ?? cst;
+}
+
+/** The pieces of a node, below the rules that only choose it: a statement's text holds the declaration's, and nothing else. */
+function ownContent(cst: CstNode): readonly CstNode[] {
+  if (!isCompositeCstNode(cst)) return [];
+  const [only, ...others] = cst.content;
+  return only && others.length === 0 && only.astNode === cst.astNode && isCompositeCstNode(only)
+    ? ownContent(only)
+    : cst.content;
 }
 
 /** The text of a part: a property of the node or of one of its clauses, with an index after a space where there are several. */
