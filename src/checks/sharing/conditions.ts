@@ -243,7 +243,7 @@ export function shows(ground: Ground, q: Question, by: 'own' | 'network' | 'bus'
       `${found.name} does not say what it ${q.hearing ? 'wants' : 'shows'}`,
     );
   }
-  const list = by === 'bus' || q.hearing ? [...found.shows, ...wants] : found.shows;
+  const list = by === 'bus' || q.hearing ? [...new Set([...found.shows, ...wants])] : found.shows;
   return condition(
     false,
     'not-shown',
