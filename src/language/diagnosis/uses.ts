@@ -5,6 +5,7 @@ import type { FileFacts, UseFact } from '../naming/facts.js';
 import { nearest } from '../naming/nearest.js';
 import { relativePath } from '../naming/paths.js';
 import type { Fix, Problem } from '../project/report.js';
+import { addUse } from './addUse.js';
 import { article, capital, placeOf, problem, replaceFix } from './problem.js';
 
 /** What the file system knows beyond what was loaded. */
@@ -178,7 +179,6 @@ function orphan(facts: FileFacts, closures: Closures): Problem {
   }
   const path = relativePath(owner.document.uri, own.uri);
   const file = owner.document.uri.path.slice(owner.document.uri.path.lastIndexOf('/') + 1);
-  const start = { line: 0, character: 0 };
   return problem(
     'use/no-vessel',
     `${name} does not use this file, so nothing in it is checked. Add use "${path}" to ${file}.`,
@@ -189,12 +189,7 @@ function orphan(facts: FileFacts, closures: Closures): Problem {
         {
           title: `Add use "${path}" to ${file}`,
           preferred: true,
-          edits: [
-            {
-              place: { file: owner.document.uri.toString(), range: { start, end: start } },
-              text: `use "${path}"\n`,
-            },
-          ],
+          edits: [addUse(owner.document, path)],
         },
       ],
     },
