@@ -1,10 +1,19 @@
-/** Inlay hints: what is left out of a link and worked out, where it would have been written. */
-import type { LangiumDocument, MaybePromise } from 'langium';
+/** Inlay hints: what is left out of the text and worked out, shown where it would have been written. */
+import type { AstNode, LangiumDocument, MaybePromise } from 'langium';
 import type { InlayHintProvider } from 'langium/lsp';
-import { InlayHintKind, type InlayHint, type InlayHintParams, type Position } from 'vscode-languageserver';
-import type { CableRun } from '../../checks/analysis.js';
+import {
+  InlayHintKind,
+  type InlayHint,
+  type InlayHintParams,
+  type Position,
+  type Range,
+} from 'vscode-languageserver';
+import type { CableRun, PortOfDevice } from '../../checks/analysis.js';
+import { dcDirection, groupOf, isLinkable } from '../../checks/wiring/fit.js';
+import type { Medium, Model } from '../../vessel/model.js';
 import { inUnit } from '../../vessel/units.js';
-import type { Analyses } from '../analysis/analyses.js';
+import { count } from '../../vessel/words.js';
+import type { Analyses, VesselAnalysis } from '../analysis/analyses.js';
 import * as ast from '../generated/ast.js';
 import { headEnd } from '../lowering/places.js';
 import { specOf } from '../naming/facts.js';
@@ -16,47 +25,127 @@ export class WireloftInlayHintProvider implements InlayHintProvider {
   getInlayHints(document: LangiumDocument, params: InlayHintParams): MaybePromise<InlayHint[] | undefined> {
     const found = this.analyses.of(document.uri.toString());
     if (!found) return undefined;
-    const { analysis, places } = found;
-    const cables = new Map(analysis.cables.map((cable) => [cable.link.origin, cable]));
-    const hints: InlayHint[] = [];
-    const wired = new Map(analysis.links.map((link) => [places.nodeOf(link.link.origin), link]));
-    for (const statement of specOf(document).statements) {
-      if (!ast.isLinkDecl(statement) || !inside(statement, params)) continue;
-      const link = wired.get(statement);
-      if (!link) continue;
-      for (const [end, port] of [
-        [statement.a, link.a?.port],
-        [statement.b, link.b?.port],
-      ] as const)
-        if (end?.$cstNode && !end.port && port) hints.push(portHint(end.$cstNode.range.end, port.name));
-      const cable = cables.get(link.link.origin);
-      const at = headEnd(statement)?.range.end;
-      const label = cable && lengthLabel(cable);
-      if (cable && at && label !== undefined)
-        hints.push({ position: at, label, paddingLeft: true, tooltip: lengthText(cable).join(' ') });
-    }
-    return hints;
+    const asked = new Set<AstNode>(specOf(document).statements.filter((node) => touches(node, params.range)));
+    return [...linkHints(found, asked), ...feedHints(found, asked), ...busHints(found, asked)].filter(
+      ({ position }) => within(position, params.range),
+    );
   }
 }
 
-function inside(node: ast.LinkDecl, { range }: InlayHintParams): boolean {
-  const own = node.$cstNode?.range;
-  return own !== undefined && own.start.line <= range.end.line && own.end.line >= range.start.line;
+const before = (a: Position, b: Position): boolean =>
+  a.line < b.line || (a.line === b.line && a.character < b.character);
+const within = (position: Position, range: Range): boolean =>
+  !before(position, range.start) && !before(range.end, position);
+const touches = ({ $cstNode: cst }: AstNode, range: Range): boolean =>
+  cst !== undefined && !before(cst.range.end, range.start) && !before(range.end, cst.range.start);
+
+/** Ports that a link leaves out, its length, and what is bought for it. */
+function linkHints(found: VesselAnalysis, asked: ReadonlySet<AstNode>): InlayHint[] {
+  const { analysis, places } = found;
+  const cables = new Map(analysis.cables.map((cable) => [cable.link.origin, cable]));
+  return analysis.links.flatMap(({ link, a, b }) => {
+    const node = places.nodeOf(link.origin);
+    if (!node || !asked.has(node) || !ast.isLinkDecl(node)) return [];
+    const cable = cables.get(link.origin);
+    return [
+      ...portHint(node.a, a, 'link', found),
+      ...portHint(node.b, b, 'link', found),
+      ...(cable ? lengthHint(node, cable) : []),
+    ];
+  });
 }
 
-const portHint = (position: Position, port: string): InlayHint => ({
-  position,
-  label: `.${port}`,
-  kind: InlayHintKind.Parameter,
-  tooltip: 'The port that fits. Write it to fix it.',
-});
+function feedHints(found: VesselAnalysis, asked: ReadonlySet<AstNode>): InlayHint[] {
+  return found.analysis.feeds.flatMap(({ feed, from, to }) => {
+    const node = found.places.nodeOf(feed.origin);
+    if (!node || !asked.has(node) || !ast.isFeedDecl(node)) return [];
+    return [
+      ...portHint(node.from, from, 'from', found),
+      ...node.to.flatMap((end, index) => portHint(end, to[index], 'to', found)),
+    ];
+  });
+}
 
-/** "8.5 m: 12 m stock", "8.5 m of a 9 m tail", "3.5 m"; undefined where nothing was worked out. */
+function busHints(found: VesselAnalysis, asked: ReadonlySet<AstNode>): InlayHint[] {
+  return found.analysis.backbones.flatMap(({ backbone, members, taps }) => {
+    const node = found.places.nodeOf(backbone.origin);
+    if (!node || !asked.has(node) || !ast.isBackboneDecl(node)) return [];
+    const ends = node.items.flatMap((item) =>
+      ast.isTeeItem(item) ? [item.end, ...item.branches.map((branch) => branch.end)] : [],
+    );
+    const tees = ends.flatMap((end) => {
+      const member = members.find((one) => one.via !== 'terminator' && one.device === end?.device.$refText);
+      const port = member?.port;
+      return member && port ? portHint(end, { device: member.device, port }, 'bus', found) : [];
+    });
+    const fed = node.items
+      .filter(ast.isTapItem)
+      .flatMap((item, index) => portHint(item.from, taps[index], 'from', found));
+    return [...tees, ...fed];
+  });
+}
+
+/** How an end is connected: by a link, to a backbone, or as the beginning or the end of a supply conductor. */
+type Way = 'link' | 'bus' | 'from' | 'to';
+
+function meets(way: Way, medium: Medium): boolean {
+  if (way === 'link') return isLinkable(medium);
+  return medium === (way === 'bus' ? 'nmea2000' : 'dc');
+}
+
+/** ".net2" after a device, where its port is not written and its model has several that such a connection could meet. */
+function portHint(
+  end: ast.End | undefined,
+  used: PortOfDevice | undefined,
+  way: Way,
+  { analysis: { vessel } }: VesselAnalysis,
+): InlayHint[] {
+  const position = end?.$cstNode?.range.end;
+  if (!end || !position || end.port || !used) return [];
+  const name = vessel.devices.find((device) => device.name === used.device)?.models[0];
+  const model = name === undefined ? undefined : vessel.models[name];
+  if (!model || model.ports.filter(({ medium }) => meets(way, medium)).length < 2) return [];
+  const text = `.${used.port.name}`;
+  return [
+    {
+      position,
+      label: text,
+      kind: InlayHintKind.Parameter,
+      tooltip: `${whyPort(used, model, way)} Write it to keep it.`,
+      textEdits: [{ range: { start: position, end: position }, newText: text }],
+    },
+  ];
+}
+
+function whyPort({ device, port }: PortOfDevice, model: Model, way: Way): string {
+  const group = groupOf(model, port);
+  const alike = model.ports.filter((other) => groupOf(model, other) === group);
+  if (alike.length > 1)
+    return `${count(alike.length, 'port')} of ${device} (${model.name}) are alike here; this is the one it gets.`;
+  if (port.medium === 'dc' && dcDirection(port) === undefined)
+    return way === 'to'
+      ? `${device} (${model.name}) is fed here.`
+      : `${device} (${model.name}) feeds on from here.`;
+  return `The only port of ${device} (${model.name}) that fits here.`;
+}
+
+function lengthHint(node: ast.LinkDecl, cable: CableRun): InlayHint[] {
+  const position = headEnd(node)?.range.end;
+  const label = lengthLabel(cable);
+  return position && label !== undefined
+    ? [{ position, label, paddingLeft: true, tooltip: lengthText(cable).join('\n') }]
+    : [];
+}
+
+/** "8.5 m of a 9 m tail", "8.5 m: 12 m stock", "3.5 m"; undefined where nothing was worked out that is not written. */
 function lengthLabel(cable: CableRun): string | undefined {
   if (cable.neededMetres === undefined) return undefined;
-  const needed = inUnit(cable.neededMetres, 'm');
-  if (cable.captiveMetres !== undefined) return `${needed} of a ${inUnit(cable.captiveMetres, 'm')} tail`;
-  if (cable.pieces.length > 0)
-    return `${needed}: ${cable.pieces.map((piece) => inUnit(piece, 'm')).join(' + ')} stock`;
-  return cable.statedMetres === undefined ? needed : undefined;
+  const needed = cable.statedMetres === undefined ? inUnit(cable.neededMetres, 'm') : undefined;
+  const bought =
+    cable.pieces.length > 0
+      ? `${cable.pieces.map((piece) => inUnit(piece, 'm')).join(' + ')} stock`
+      : undefined;
+  if (cable.captiveMetres !== undefined)
+    return needed === undefined ? undefined : `${needed} of a ${inUnit(cable.captiveMetres, 'm')} tail`;
+  return needed === undefined || bought === undefined ? (needed ?? bought) : `${needed}: ${bought}`;
 }

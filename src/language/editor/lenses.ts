@@ -2,7 +2,7 @@
 import type { LangiumDocument, MaybePromise } from 'langium';
 import type { CodeLensProvider } from 'langium/lsp';
 import type { CodeLens, Range } from 'vscode-languageserver';
-import type { Analysis } from '../../checks/analysis.js';
+import type { Analysis, SourceSignal } from '../../checks/analysis.js';
 import { count } from '../../vessel/words.js';
 import type { Analyses } from '../analysis/analyses.js';
 import * as ast from '../generated/ast.js';
@@ -20,12 +20,13 @@ export class WireloftCodeLensProvider implements CodeLensProvider {
     if (!analysis) return undefined;
     const small = analysis.screens.length * analysis.sources.length <= MOST_PAIRS;
     return specOf(document).statements.flatMap((statement) => {
-      const range = headline(statement).range;
-      if (ast.isVesselDecl(statement)) return [lens(range, vesselTitle(analysis))];
-      if (!ast.isDeviceDecl(statement) || !small) return [];
-      return [shownOn(statement.name, analysis), seenBy(statement.name, analysis)].flatMap((title) =>
-        title === undefined ? [] : [lens(range, title)],
-      );
+      const titles = ast.isVesselDecl(statement)
+        ? [vesselTitle(analysis)]
+        : ast.isDeviceDecl(statement) && small
+          ? [shownOn(statement.name, analysis), seenBy(statement.name, analysis)]
+          : [];
+      const { range } = headline(statement);
+      return titles.flatMap((title) => (title === undefined ? [] : [lens(range, title)]));
     });
   }
 }
@@ -33,25 +34,28 @@ export class WireloftCodeLensProvider implements CodeLensProvider {
 /** A lens that only tells: a command without a name does nothing in any client. */
 const lens = (range: Range, title: string): CodeLens => ({ range, command: { title, command: '' } });
 
+/** "6 of 6 needs met, 2 ethernet ports free". */
 function vesselTitle({ needs, ports, counts }: Analysis): string {
   const judged = needs.filter((need) => need.met !== null);
   const met = judged.filter((need) => need.met === true).length;
-  const free = ports.filter((use) => use.port.medium === 'ethernet' && use.on.length === 0).length;
-  const parts = [`${met} of ${count(judged.length, 'need')} met`];
+  const ethernet = ports.filter((use) => use.port.medium === 'ethernet');
+  const free = ethernet.filter((use) => use.on.length === 0).length;
+  const parts = [needs.length === 0 ? 'no needs yet' : `${met} of ${count(judged.length, 'need')} met`];
   if (needs.length > judged.length) parts.push(`${needs.length - judged.length} not judged`);
-  parts.push(`${count(free, 'ethernet port')} free`);
+  if (ethernet.length > 0) parts.push(`${count(free, 'ethernet port')} free`);
   if (counts.unknown > 0) parts.push(`${counts.unknown} unknown`);
-  return parts.join(' · ');
+  return parts.join(', ');
 }
 
-/** "3 of 4 screens see this": a source that some other screen could want. */
-function seenBy(source: string, analysis: Analysis): string | undefined {
-  const signals = analysis.sources.filter((s) => s.source === source && !analysis.screens.includes(source));
-  const screens = analysis.screens.filter((screen) => screen !== source);
+const reaches = (analysis: Analysis, screen: string, signals: readonly SourceSignal[]): boolean =>
+  signals.some((s) => analysis.answer(screen, s.source, s.signal).visible === true);
+
+/** "1 of 3 screens sees this", of a source or of a black box with something plugged into it; not of a screen's own charts. */
+function seenBy(device: string, analysis: Analysis): string | undefined {
+  const { screens } = analysis;
+  const signals = screens.includes(device) ? [] : analysis.standsFor(device);
   if (signals.length === 0 || screens.length === 0) return undefined;
-  const seeing = screens.filter((screen) =>
-    signals.some((s) => analysis.answer(screen, source, s.signal).visible === true),
-  );
+  const seeing = screens.filter((screen) => reaches(analysis, screen, signals));
   return seeing.length === screens.length
     ? `${everyScreen(screens.length)} this`
     : `${seeing.length} of ${count(screens.length, 'screen')} ${seeing.length === 1 ? 'sees' : 'see'} this`;
@@ -65,12 +69,10 @@ function everyScreen(screens: number): string {
 /** "shows 5 of 6 sources". */
 function shownOn(screen: string, analysis: Analysis): string | undefined {
   if (!analysis.screens.includes(screen)) return undefined;
-  const sources = [...new Set(analysis.sources.map((s) => s.source))].filter((source) => source !== screen);
-  if (sources.length === 0) return undefined;
-  const shown = sources.filter((source) =>
-    analysis.sources.some(
-      (s) => s.source === source && analysis.answer(screen, source, s.signal).visible === true,
-    ),
-  );
-  return `shows ${shown.length} of ${count(sources.length, 'source')}`;
+  const bySource = new Map<string, SourceSignal[]>();
+  for (const one of analysis.sources)
+    if (one.source !== screen) bySource.set(one.source, [...(bySource.get(one.source) ?? []), one]);
+  if (bySource.size === 0) return undefined;
+  const shown = [...bySource.values()].filter((signals) => reaches(analysis, screen, signals));
+  return `shows ${shown.length} of ${count(bySource.size, 'source')}`;
 }

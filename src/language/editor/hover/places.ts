@@ -67,10 +67,10 @@ export function linkCard(origin: string, analysis: Analysis, doc: string | undef
   return { heading: `link ${bold(end(wired.a))} to ${bold(end(wired.b))}`, lines, doc };
 }
 
-/** "7.9 m along helm, cabin: 12 m stock". */
+/** How a link's length came about and what is bought for it, a sentence each. */
 export function lengthText(cable: CableRun): string[] {
   const lines: string[] = [];
-  if (cable.zones.length > 1) lines.push(`Runs ${cable.zones.join(' → ')}.`);
+  if (cable.zones.length > 1) lines.push(`${wayText(cable)}.`);
   if (cable.neededMetres !== undefined)
     lines.push(
       `Needs ${metres(cable.neededMetres)}${cable.statedMetres === undefined ? ', slack at both ends included' : ' (stated)'}.`,
@@ -84,4 +84,11 @@ export function lengthText(cable: CableRun): string[] {
     lines.push(cable.cable === undefined ? 'Its cable is not said.' : `${cable.cable}, cut to length.`);
   if (cable.unknown !== undefined) lines.push(`Length not known: ${escape(cable.unknown)}.`);
   return lines;
+}
+
+/** "Runs bow → helm → cabin: 5.5 m + 2 m". */
+function wayText({ zones, runs }: CableRun): string {
+  const way = `Runs ${zones.join(' → ')}`;
+  const lengths = runs.flatMap((run) => (run.lengthMetres === undefined ? [] : [metres(run.lengthMetres)]));
+  return lengths.length > 0 && lengths.length === runs.length ? `${way}: ${lengths.join(' + ')}` : way;
 }
