@@ -22,13 +22,13 @@ import {
   WorkspaceState,
 } from 'langium/lsp';
 import {
-  CodeActionKind,
   type Connection,
   type Diagnostic,
   type InitializeParams,
   type InitializeResult,
   type SelectionRange,
 } from 'vscode-languageserver';
+import { ACTION_KINDS } from './actions.js';
 import { selectionRange } from './links.js';
 import type { EditorSharedServices } from './module.js';
 
@@ -38,9 +38,7 @@ export class WireloftLanguageServer extends DefaultLanguageServer {
     result.serverInfo = { name: 'wireloft' };
     result.capabilities.selectionRangeProvider = true;
     if (result.capabilities.codeActionProvider)
-      result.capabilities.codeActionProvider = {
-        codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.SourceFixAll],
-      };
+      result.capabilities.codeActionProvider = { codeActionKinds: [...ACTION_KINDS] };
     return result;
   }
 }
