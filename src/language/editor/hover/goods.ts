@@ -1,5 +1,5 @@
 /** Hover on models, cables and families. */
-import type { Cable, Family, Model, Vessel } from '../../../vessel/model.js';
+import type { Cable, Family, Model } from '../../../vessel/model.js';
 import { inUnit } from '../../../vessel/units.js';
 import { count, listOf } from '../../../vessel/words.js';
 import { bold, code, escape, metres, portFacts, price, rows, type Card } from './card.js';
@@ -88,24 +88,12 @@ export function cableCard(cable: Cable, doc: string | undefined): Card {
   return { heading: `${bold(cable.name)} : ${cable.medium} cable`, lines, doc };
 }
 
-export function familyCard(family: Family, vessel: Vessel, doc: string | undefined): Card {
-  const members = Object.values(vessel.models).filter((model) => model.families.includes(family.name));
+/** A family with the names of the models that are of it. */
+export function familyCard(family: Family, members: readonly string[], doc: string | undefined): Card {
+  const list = members.length > 0 ? `: ${listOf(members, 'and', 12)}` : '';
   return {
     heading: `family ${bold(family.name)}`,
-    lines: [
-      family.title === undefined ? '' : escape(family.title),
-      `${count(members.length, 'model')}${
-        members.length > 0
-          ? `: ${escape(
-              listOf(
-                members.map((m) => m.name),
-                'and',
-                12,
-              ),
-            )}`
-          : ''
-      }`,
-    ],
+    lines: [escape(family.title ?? ''), escape(`${count(members.length, 'model')}${list}`)],
     doc,
   };
 }

@@ -69,12 +69,12 @@ export class WireloftHoverProvider implements HoverProvider {
     }
     if (isLibraryDeclared(node))
       return libraryCard(node, ast.isSignalDecl(node) ? this.covered(node, at) : [], doc);
+    if (ast.isFamilyDecl(node)) return familyCard(lowerFamily(node, ''), this.members(node, at), doc);
     if (ast.isPositionDecl(node)) return positionCard(node);
     if (ast.isModeDecl(node) || ast.isDayDecl(node) || ast.isOptionDecl(node)) return writtenCard(node, doc);
     if (!found) return undefined;
     const { analysis } = found;
     const { vessel } = analysis;
-    if (ast.isFamilyDecl(node)) return familyCard(lowerFamily(node, ''), vessel, doc);
     if (ast.isDeviceDecl(node)) {
       const device = vessel.devices.find((d) => d.name === node.name);
       return device ? deviceCard(device, analysis) : addedCard(node, doc);
@@ -149,6 +149,19 @@ export class WireloftHoverProvider implements HoverProvider {
       ?.target.uri?.toString();
     const used = uri === undefined ? undefined : this.closures.document(uri);
     return used && fileCard(node.path, this.closures.facts(used));
+  }
+
+  /** Models of a family, as far as they can be seen from a place. */
+  private members(family: ast.FamilyDecl, at: AstNode): string[] {
+    const goods =
+      this.closures.closureOf(AstUtils.getDocument(at).uri.toString())?.names.goods.values() ?? [];
+    const isMember = (model: ast.ModelDecl): boolean =>
+      model.properties.some((p) => ast.isFamiliesProperty(p) && p.families.some((f) => f.ref === family));
+    return [...goods]
+      .flat()
+      .filter(ast.isModelDecl)
+      .filter(isMember)
+      .map((model) => model.name);
   }
 
   private covered(node: ast.SignalDecl, at: AstNode): string[] {
