@@ -1,4 +1,4 @@
-/** Every repair that a finding prefers is worth its name: applied, the finding is gone and the text still parses. */
+/** Every repair is worth its name: applied, the text still parses; and if it is preferred, the finding is gone. */
 import { readdirSync, readFileSync } from 'node:fs';
 import { URI, type LangiumDocument } from 'langium';
 import { describe, expect, it } from 'vitest';
@@ -19,7 +19,7 @@ const uriOf = (path: string): URI => URI.parse(`file:///rules/${path}`);
 const same = (a: Problem, b: Problem): boolean =>
   a.rule === b.rule && a.message === b.message && a.place.file === b.place.file;
 
-describe('preferred repairs', () => {
+describe('repairs', () => {
   it('mend what they are offered for, over all fixtures', async () => {
     const files = new Map(
       paths.map((path) => [uriOf(path).toString(), readFileSync(new URL(path, folder), 'utf8')]),
@@ -50,16 +50,18 @@ describe('preferred repairs', () => {
       const uri = document.uri.toString();
       const before = files.get(uri) ?? '';
       const errors = document.parseResult.parserErrors.length;
-      for (const problem of problemsOf(document)) {
-        const fix = problem.fixes.find((f) => f.preferred);
-        if (!fix || problem.waived !== null || fix.edits.some((edit) => edit.place.file !== uri)) continue;
+      const repairs = problemsOf(document)
+        .filter((problem) => problem.waived === null)
+        .flatMap((problem) => problem.fixes.map((fix) => ({ problem, fix })));
+      for (const { problem, fix } of repairs) {
+        if (fix.edits.some((edit) => edit.place.file !== uri)) continue;
         const edits = fix.edits.map(({ place, text }) => ({ range: place.range, newText: text }));
         const after = TextDocument.applyEdits(TextDocument.create('', '', 0, before), edits);
         await write(uri, after);
-        byRule.set(problem.rule, (byRule.get(problem.rule) ?? 0) + 1);
+        if (fix.preferred) byRule.set(problem.rule, (byRule.get(problem.rule) ?? 0) + 1);
         if (document.parseResult.parserErrors.length > errors)
           failures.push(`${uri}: "${fix.title}" breaks the text (${problem.rule})`);
-        if (problemsOf(document).some((p) => same(p, problem)))
+        if (fix.preferred && problemsOf(document).some((p) => same(p, problem)))
           failures.push(`${uri}: "${fix.title}" leaves ${problem.rule}: ${problem.message}`);
         await write(uri, before);
       }

@@ -1,0 +1,115 @@
+/** Hover through the protocol: the answer at each kind of place, and how it looks as Markdown. */
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Hover } from 'vscode-languageserver';
+import type { FakeEditor } from '../support/editor.js';
+import { CARDS } from './told/cards.js';
+import { BOAT, FILES, hoverAt, openBoat } from './told/told.js';
+
+let editor: FakeEditor;
+beforeAll(async () => {
+  editor = await openBoat();
+});
+afterAll(() => {
+  editor.stop();
+});
+
+/** Lines of a card without the two blanks that break a line, and without empty ones. */
+const linesOf = (card: string): string[] =>
+  card
+    .split('\n')
+    .map((line) => line.trim())
+    .filter((line) => line !== '');
+
+describe('hover', () => {
+  it.each(CARDS)('tells of %s', async (_what, piece, ...lines) => {
+    const told = linesOf(await hoverAt(editor, piece));
+    // How many findings the whole boat has is no matter here.
+    expect(told.filter((line) => !/^\d+ errors?, /.test(line))).toEqual(lines);
+  });
+
+  const LIBRARY: readonly (readonly [what: string, piece: string, ...says: string[]])[] = [
+    ['a medium', 'spare 2 ether$0net', 'medium **ethernet**', 'May state'],
+    ['a class', 'model Switch5 : swi$0tch', 'class **switch**', 'Must state'],
+    [
+      'an exposure',
+      'zone bow     exp$0osed',
+      'exposure **exposed**',
+      'asks IPX6',
+      'An open connector takes harm',
+    ],
+    ['a type of fuse', 'mr$0bf', 'fuse type **mrbf**', 'ratings 30 A'],
+    ['a signal that covers others', 'shares so$0nar', 'signal **sonar**', 'Covers sonar.'],
+    [
+      'a family',
+      'families Te$0rn\n  screen',
+      'family **Tern**',
+      'Coastal displays',
+      '3 models: Tern13, Tern8 and LiveBox',
+    ],
+  ];
+  it.each(LIBRARY)('tells of %s', async (_what, piece, ...says) => {
+    const file = FILES[BOAT]?.includes(piece.replace('$0', '')) ? BOAT : 'gear.loft';
+    const told = await hoverAt(editor, piece, file);
+    for (const part of says) expect(told).toContain(part);
+  });
+
+  const WORDS: readonly (readonly [word: string, piece: string, says: string])[] = [
+    ['at, of a device', 'Tern13    a$0t helm', 'zone it is in'],
+    ['at, of a fuse', 'mrbf a$0t house', 'at whose end'],
+    ['after, of a fuse', 'aft$0er 150 mm', 'from its source'],
+    ['on, of a need', 'ethernet o$0n hub', 'so many ports'],
+    ['on, of a mode', '{ o$0n plotter', 'on in this mode'],
+    ['on, of a view', '"Drift" o$0n', 'screen'],
+    ['in, of a need', '6 h i$0n drifting', 'mode in which'],
+    ['from, of a tap', 'tap fr$0om', 'feeds the backbone'],
+    ['a property', 'sla$0ck 0.5', 'ervice loop'],
+    ['a statement', 'zo$0ne bow', 'place aboard'],
+  ];
+  it.each(WORDS)('says what a word means where it stands: %s', async (_word, piece, says) => {
+    expect(await hoverAt(editor, piece)).toContain(says);
+  });
+
+  it('tells of a rule at its code', async () => {
+    const waived = await openBoat(
+      FILES[BOAT]?.replace(
+        'hub.2   using SealedNet',
+        'hub.2   using PatchCord allow cable/not-sealed because "dry"',
+      ),
+    );
+    expect(await hoverAt(waived, 'allow cable/not$0-sealed')).toMatch(/^`cable\/not-sealed`\n\n\S/);
+    waived.stop();
+  });
+
+  it('says that a port is free', async () => {
+    const more = await openBoat(`${FILES[BOAT] ?? ''}\nlink hub.4 -- plotter.sonar\n`);
+    // A link of two media is not made, so the port stays free.
+    expect(linesOf(await hoverAt(more, 'hub.$04'))).toEqual(['**hub.4**', 'ethernet, sealed', 'Free.']);
+    more.stop();
+  });
+
+  it('is silent in comments and between words', async () => {
+    expect(await hoverAt(editor, '// what $0is sold')).toBe('');
+    expect(await hoverAt(editor, '/* bo$0th */')).toBe('');
+    expect(await hoverAt(editor, '\n$0\nrun bow')).toBe('');
+  });
+
+  it('never shows what is not meant for reading, wherever it is asked', async () => {
+    const cards = new Set<string>();
+    for (const file of [BOAT, 'gear.loft'])
+      for (const [line, text] of (FILES[file] ?? '').split('\n').entries())
+        for (const { index } of text.matchAll(/[\w.]+|--|->|"/g)) {
+          const hover = await editor.at<Hover | null>('textDocument/hover', file, { line, character: index });
+          if (hover && typeof hover.contents === 'object' && 'value' in hover.contents)
+            cards.add(hover.contents.value);
+        }
+    expect(cards.size).toBeGreaterThan(150);
+    for (const card of cards) {
+      expect(card, card).not.toMatch(/undefined|null|NaN|\[object|Infinity/);
+      expect(card.split('**').length % 2, `bold is closed in ${card}`).toBe(1);
+      expect(card.split('`').length % 2, `code is closed in ${card}`).toBe(1);
+      expect(card.trim(), card).not.toBe('');
+      // A list is parted from the line above it, or it would not be one.
+      expect(card, card).not.toMatch(/\n(?!- )[^\n]+\n- /);
+    }
+  });
+});
