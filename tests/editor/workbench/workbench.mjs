@@ -209,20 +209,27 @@ export class Workbench {
       .length;
   }
 
-  /** What the hover at the cursor says. */
+  /**
+   * What the hover at the cursor says. Asked for again when it does not come: the workbench shuts a hover
+   * that opens while the findings under it are being replaced.
+   */
   async hover() {
-    await this.command('Show or Focus Hover');
-    const hover = this.page
-      .locator('.monaco-resizable-hover .monaco-hover:visible .monaco-hover-content')
-      .first();
-    await hover.waitFor({ timeout: patience });
-    // It is put together from several answers, of which the server's is the last.
-    await this.page
-      .locator('.monaco-resizable-hover .monaco-hover:visible .hover-row')
-      .first()
-      .waitFor({ timeout: patience });
-    await pause(500);
-    return plain(await hover.innerText());
+    const rows = this.page.locator('.monaco-resizable-hover .monaco-hover:visible .hover-row');
+    for (const deadline = Date.now() + patience; ;) {
+      await this.command('Show or Focus Hover');
+      try {
+        await rows.first().waitFor({ timeout: 5_000 });
+        // It is put together from several answers, of which the server's is the last.
+        await pause(500);
+        const content = this.page.locator(
+          '.monaco-resizable-hover .monaco-hover:visible .monaco-hover-content',
+        );
+        return plain(await content.first().innerText({ timeout: 2_000 }));
+      } catch (error) {
+        if (Date.now() > deadline) throw error;
+        await this.page.keyboard.press('Escape');
+      }
+    }
   }
 
   /** Takes the first of the repairs that are offered at the cursor. */
