@@ -1,8 +1,14 @@
 /** The solver against ngspice 45, an independent circuit simulator, on random networks. */
 import { beforeAll, describe, expect, it } from 'vitest';
+import { marginOf } from '../../src/checks/power/solve/margin.js';
 import { solve } from '../../src/checks/power/solve/solve.js';
 import { network, randomFrom } from '../support/networks.js';
-import { HEALTHY_VOLTS, Spice } from '../support/spice.js';
+import { isHealthy, Spice } from '../support/spice.js';
+
+/** Of the loads, by which ngspice raises them where ours collapse. */
+const STEP = 0.02;
+/** Of a margin as ours finds it, and of the voltage below which a load is no longer healthy to ngspice. */
+const PRECISION = 2e-3;
 
 const spice = new Spice();
 beforeAll(() => spice.start(), 60_000);
@@ -44,13 +50,15 @@ describe('ngspice', () => {
         }
       } else {
         seen.collapse++;
-        const healthy =
-          judged !== undefined &&
-          circuit.loads
-            .filter((load) => load.kind === 'power')
-            .every((load) => (judged.get(load.plus) ?? 0) - (judged.get(load.minus) ?? 0) > HEALTHY_VOLTS);
-        if (healthy)
+        if (judged && isHealthy(circuit, judged))
           disagreements.push(`network ${n}: ours collapses at ${solution.loads[0] ?? '?'}, ngspice does not`);
+        // Nor is it that it failed to find one: followed from no load at all, it loses its footing where ours does.
+        const share = await spice.lastHealthyShare(circuit, '-0', STEP);
+        const margin = marginOf(circuit, new Map())?.collapse ?? NaN;
+        if (!(share !== undefined && margin > share - PRECISION && margin < share + STEP + PRECISION))
+          disagreements.push(
+            `network ${n}: ours carries ${margin} of its load, ngspice last ${share ?? 'none'}`,
+          );
       }
     }
     console.log(

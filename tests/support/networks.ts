@@ -1,4 +1,4 @@
-/** Random direct-current networks: a tree of stations with both conductors, meshes, one or two sources, both kinds of load. */
+/** Random direct-current networks: a tree of stations with both conductors, meshes, one or two sources, both kinds of load; with valves. */
 import type { Branch, Circuit, Load, Source } from '../../src/checks/power/solve/circuit.js';
 
 /** A small repeatable generator (mulberry32). */
@@ -60,4 +60,27 @@ export function network(random: () => number, shape: Shape): Circuit {
     });
   }
   return { branches, sources, loads };
+}
+
+/** The same with up to five valves: conductors that became one-way, and further sources with a limit. */
+export function withValves(random: () => number, circuit: Circuit): Circuit {
+  const { branches, sources } = circuit;
+  const oneWay = new Set([0, 1, 2].map(() => Math.floor(random() * branches.length)));
+  const between = (low: number, high: number): number => low + (high - low) * random();
+  const at = (branch: number): string => branches[branch % branches.length]?.b.slice(1) ?? '0';
+  const chargers = [0, 1].map((n): Source => {
+    const station = at(Math.floor(random() * branches.length));
+    const [volts, ohms, limitAmps] = [between(11.5, 14.5), between(0.001, 0.02), between(0.5, 12)];
+    return { id: `c${n}`, plus: `+${station}`, minus: `-${station}`, volts, ohms, limitAmps };
+  });
+  return {
+    ...circuit,
+    branches: branches.map((b, i) => (oneWay.has(i) && b.a.startsWith('+') ? { ...b, oneWay: true } : b)),
+    sources: [...sources, ...chargers],
+  };
+}
+
+/** The same with every n-th conductor without resistance. */
+export function withJoints(circuit: Circuit, every: number): Circuit {
+  return { ...circuit, branches: circuit.branches.map((b, i) => (i % every === 0 ? { ...b, ohms: 0 } : b)) };
 }

@@ -1,8 +1,8 @@
 /** The network solver against closed forms, a network worked by hand, and the laws of circuits. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Circuit, Load, Solved } from '../../../src/checks/power/solve/circuit.js';
-import { mostOf, solve } from '../../../src/checks/power/solve/solve.js';
+import type { Circuit, Load, Solved, Source } from '../../../src/checks/power/solve/circuit.js';
+import { solve } from '../../../src/checks/power/solve/solve.js';
 import { network, randomFrom } from '../../support/networks.js';
 
 /** A source of 12 V, and one load behind a resistance. */
@@ -11,6 +11,12 @@ const line = (ohms: number, kind: Load['kind'], amount: number): Circuit => ({
   branches: [{ id: 'wire', a: '+', b: 'far', ohms }],
   loads: [{ id: 'lamp', plus: 'far', minus: '-', kind, amount }],
 });
+
+/** A line whose source is not sound. */
+const source = (change: Partial<Source>): Circuit => {
+  const circuit = line(1, 'current', 1);
+  return { ...circuit, sources: circuit.sources.map((own) => ({ ...own, ...change })) };
+};
 
 function solved(circuit: Circuit): Solved {
   const answer = solve(circuit);
@@ -40,12 +46,11 @@ describe('one line with a constant-power load', () => {
     expect(solved(line(0.5, 'current', 3)).loadVolts.get('lamp')).toBeCloseTo(10.5, 4);
   });
 
-  it('collapses past it, and says what it could carry', () => {
+  it('collapses past it', () => {
     const circuit = line(0.5, 'power', powerAt(1.05));
     const answer = solve(circuit);
     expect(answer).toMatchObject({ kind: 'collapsed', loads: ['lamp'] });
     expect(answer.kind === 'collapsed' && answer.rounds).toBeLessThan(20);
-    expect(mostOf(circuit, 'lamp') / powerAt(1)).toBeCloseTo(1, 2);
   });
 });
 
@@ -104,27 +109,70 @@ describe('what is not a plain network', () => {
     expect(solved({ ...circuit, loads: [...circuit.loads, adrift] }).unsupplied).toEqual(['adrift']);
   });
 
-  it('lets a one-way branch conduct one way alone', () => {
-    const twoBanks: Circuit = {
-      sources: [
-        { id: 'high', plus: 'h', minus: '-', volts: 13, ohms: 0.01 },
-        { id: 'low', plus: 'l', minus: '-', volts: 12, ohms: 0.01 },
-      ],
+  it('carries the current of what a joint leads to through the joint', () => {
+    const circuit = line(0.5, 'current', 2);
+    const answer = solved({
+      ...circuit,
       branches: [
-        { id: 'fromHigh', a: 'h', b: 'bus', ohms: 0.01, oneWay: true },
-        { id: 'fromLow', a: 'l', b: 'bus', ohms: 0.01, oneWay: true },
+        { id: 'fuse', a: 'out', b: '+', ohms: 0 },
+        { id: 'post', a: 'bank+', b: 'out', ohms: 0 },
+        ...circuit.branches,
       ],
-      loads: [{ id: 'lamp', plus: 'bus', minus: '-', kind: 'current', amount: 2 }],
-    };
-    const answer = solved(twoBanks);
-    expect(answer.sourceAmps.get('low')).toBeCloseTo(0, 6);
-    expect(answer.sourceAmps.get('high')).toBeCloseTo(2, 6);
+      sources: circuit.sources.map((source) => ({ ...source, plus: 'bank+' })),
+    });
+    expect(answer.branchAmps.get('fuse')).toBeCloseTo(2, 6);
+    expect(answer.branchAmps.get('post')).toBeCloseTo(2, 6);
+  });
+
+  it('draws nothing from one island to another', () => {
+    const circuit = line(0.5, 'current', 1);
+    const answer = solved({
+      ...circuit,
+      sources: [...circuit.sources, { id: 'other', plus: 'o+', minus: 'o-', volts: 24, ohms: 0.1 }],
+      loads: [...circuit.loads, { id: 'astride', plus: 'o+', minus: '-', kind: 'current', amount: 3 }],
+    });
+    expect(answer.unsupplied).toEqual(['astride']);
+    expect(answer.sourceAmps.get('other')).toBeCloseTo(0, 6);
+    expect(answer.volts.get('o+')).toBeCloseTo(24, 6);
+  });
+
+  it('collapses where a constant current would turn a voltage round', () => {
+    expect(solve(line(10, 'current', 3))).toMatchObject({ kind: 'collapsed', loads: ['lamp'] });
+  });
+
+  it('collapses at a load whose ends are joined', () => {
+    const circuit = line(0.5, 'power', 5);
+    const shorted = [...circuit.branches, { id: 'short', a: 'far', b: '-', ohms: 0 }];
+    expect(solve({ ...circuit, branches: shorted })).toMatchObject({ kind: 'collapsed', loads: ['lamp'] });
+  });
+
+  it('names the loads that pull the others down, not those that bear it', () => {
+    const circuit = line(0.5, 'power', powerAt(1.01));
+    const loads: Load[] = [
+      { id: 'clock', plus: '+', minus: '-', kind: 'power', amount: 1 },
+      ...circuit.loads,
+    ];
+    expect(solve({ ...circuit, loads })).toMatchObject({ kind: 'collapsed', loads: ['lamp'] });
+  });
+
+  it('solves a network of nothing', () => {
+    expect(solved({ branches: [], sources: [], loads: [] }).volts.size).toBe(0);
   });
 
   it.each([
     ['a negative resistance', line(-1, 'current', 1), 'wire has a resistance of -1 ohm'],
     ['a resistance that is no number', line(NaN, 'current', 1), 'wire has a resistance of NaN ohm'],
-    ['a negative load', line(1, 'power', -5), 'lamp draws -5'],
+    ['a negative load', line(1, 'power', -5), 'lamp draws -5 W'],
+    ['a load that is no number', line(1, 'current', NaN), 'lamp draws NaN A'],
+    ['an endless resistance', line(Infinity, 'current', 1), 'wire has a resistance of Infinity ohm'],
+    ['a battery of no voltage', source({ volts: 0 }), 'bank has a voltage of 0 V'],
+    ['a negative internal resistance', source({ ohms: -1 }), 'bank has an internal resistance of -1 ohm'],
+    ['a negative limit', source({ limitAmps: -1 }), 'bank has a limit of -1 A'],
+    [
+      'two of one name',
+      { ...line(1, 'power', 5), loads: [...line(1, 'power', 5).loads, ...line(1, 'power', 6).loads] },
+      'there are two of lamp',
+    ],
   ])('refuses %s, by name', (_what, circuit, reason) => {
     expect(solve(circuit)).toMatchObject({
       kind: 'refused',
@@ -149,47 +197,6 @@ describe('random networks', () => {
     meshes: number;
     sources: number;
   }): Circuit => network(randomFrom(seed), { ...shape, heavy: 0.5 });
-
-  it('keep the balance of current at every node, and of power over all', () => {
-    let checked = 0;
-    fc.assert(
-      fc.property(arbitrary, (shape) => {
-        const circuit = made(shape);
-        const answer = solve(circuit);
-        if (answer.kind !== 'solved') return;
-        const balance = new Map<string, number>();
-        const add = (node: string, amps: number): void => {
-          balance.set(node, (balance.get(node) ?? 0) + amps);
-        };
-        let power = 0;
-        const at = (node: string): number => answer.volts.get(node) ?? NaN;
-        for (const branch of circuit.branches) {
-          const amps = answer.branchAmps.get(branch.id) ?? NaN;
-          add(branch.a, -amps);
-          add(branch.b, amps);
-          power -= amps ** 2 * branch.ohms;
-        }
-        for (const source of circuit.sources) {
-          const amps = answer.sourceAmps.get(source.id) ?? NaN;
-          add(source.plus, amps);
-          add(source.minus, -amps);
-          power += amps * source.volts - amps ** 2 * source.ohms;
-        }
-        for (const load of circuit.loads) {
-          const amps = answer.loadAmps.get(load.id) ?? NaN;
-          add(load.plus, -amps);
-          add(load.minus, amps);
-          power -= amps * (at(load.plus) - at(load.minus));
-        }
-        for (const [node, amps] of balance) expect(Math.abs(amps), node).toBeLessThan(1e-5);
-        expect(Math.abs(power)).toBeLessThan(1e-3);
-        checked++;
-      }),
-      { numRuns: 300, seed: 7 },
-    );
-    console.log(`balanced: ${checked} networks`);
-    expect(checked).toBeGreaterThan(200);
-  });
 
   it('never lose voltage at a load by a larger wire, or by a smaller load', () => {
     let compared = 0;
@@ -241,5 +248,62 @@ describe('random networks', () => {
       }),
       { numRuns: 150, seed: 9 },
     );
+  });
+
+  it('add up where all loads are constant currents: what two sets of loads take together is what each takes', () => {
+    fc.assert(
+      fc.property(arbitrary, (shape) => {
+        const whole = made(shape);
+        const all = whole.loads.map((load) => ({ ...load, kind: 'current' as const, amount: 0.1 }));
+        const voltsWith = (keep: (n: number) => boolean): ReadonlyMap<string, number> =>
+          solved({ ...whole, loads: all.filter((_, n) => keep(n)) }).volts;
+        const [none, even, odd, both] = [
+          voltsWith(() => false),
+          voltsWith((n) => n % 2 === 0),
+          voltsWith((n) => n % 2 === 1),
+          voltsWith(() => true),
+        ];
+        for (const [node, volts] of none) {
+          const at = (from: ReadonlyMap<string, number>): number => from.get(node) ?? NaN;
+          expect(at(both)).toBeCloseTo(at(even) + at(odd) - volts, 8);
+        }
+      }),
+      { numRuns: 100, seed: 10 },
+    );
+  });
+
+  it('never answer with what is no number, whatever the figures', () => {
+    const figure = fc.oneof(
+      { weight: 1, arbitrary: fc.double() },
+      { weight: 30, arbitrary: fc.constantFrom(0, 1e-12, 1e-6, 0.01, 1, 12, 1e6, 1e11) },
+    );
+    const node = fc.constantFrom('a', 'b', 'c', 'd');
+    const ends = { plus: node, minus: node };
+    const seen = { solved: 0, collapsed: 0, refused: 0 };
+    fc.assert(
+      fc.property(
+        fc.array(fc.record({ a: node, b: node, ohms: figure, oneWay: fc.boolean() }), { maxLength: 6 }),
+        fc.array(fc.record({ ...ends, volts: figure, ohms: figure }), { maxLength: 2 }),
+        fc.array(fc.record({ ...ends, kind: fc.constantFrom('power', 'current'), amount: figure }), {
+          maxLength: 3,
+        }),
+        (branches, sources, loads) => {
+          const named = <T extends object>(items: readonly T[]): (T & { readonly id: string })[] =>
+            items.map((item, n) => ({ ...item, id: `${n}` }));
+          const answer = solve({
+            branches: named(branches),
+            sources: named(sources),
+            loads: named(loads),
+          });
+          seen[answer.kind]++;
+          if (answer.kind !== 'solved') return;
+          const { volts, branchAmps, sourceAmps, loadAmps, loadVolts } = answer;
+          for (const figures of [volts, branchAmps, sourceAmps, loadAmps, loadVolts])
+            for (const [what, value] of figures) expect(Number.isFinite(value), what).toBe(true);
+        },
+      ),
+      { numRuns: 2000, seed: 11 },
+    );
+    for (const [what, count] of Object.entries(seen)) expect(count, what).toBeGreaterThan(100);
   });
 });

@@ -5,9 +5,9 @@ export interface Branch {
   readonly id: string;
   readonly a: string;
   readonly b: string;
-  /** Zero joins its ends. */
+  /** Zero (less than a nanoohm) joins its ends. */
   readonly ohms: number;
-  /** Conducts from `a` to `b` alone, as a splitter's diode or an isolator does. */
+  /** Conducts from `a` to `b` alone, as a splitter's diode or an isolator does; no forward voltage of its own. */
   readonly oneWay?: boolean;
 }
 
@@ -18,6 +18,8 @@ export interface Source {
   readonly minus: string;
   readonly volts: number;
   readonly ohms: number;
+  /** Holds its voltage up to this current and gives this much below it, as a charger does; takes nothing back. */
+  readonly limitAmps?: number;
 }
 
 /** What draws: a constant current in amperes, or a constant power in watts. */
@@ -27,8 +29,11 @@ export interface Load {
   readonly minus: string;
   readonly kind: 'current' | 'power';
   readonly amount: number;
+  /** Switches itself off below this, and stays off. */
+  readonly cutOutVolts?: number;
 }
 
+/** Ids are unique among branches, among sources and among loads. */
 export interface Circuit {
   readonly branches: readonly Branch[];
   readonly sources: readonly Source[];
@@ -38,20 +43,23 @@ export interface Circuit {
 /** The circuit came to rest. */
 export interface Solved {
   readonly kind: 'solved';
-  /** Volts over the reference of the node's island: the negative of its first source. */
+  /** Volts over the reference of the node's island: the negative of its first source. Nodes that no source reaches are left out. */
   readonly volts: ReadonlyMap<string, number>;
-  /** Amperes from `a` to `b`; branches without resistance, which join their ends, have none of their own. */
+  /** Amperes from `a` to `b`. Where branches without resistance close a ring, one way round is taken to carry it all. */
   readonly branchAmps: ReadonlyMap<string, number>;
   /** Amperes out of the plus of each source. */
   readonly sourceAmps: ReadonlyMap<string, number>;
+  /** Of the loads that are supplied and on. */
   readonly loadAmps: ReadonlyMap<string, number>;
   readonly loadVolts: ReadonlyMap<string, number>;
-  /** Loads on islands without a source: nothing supplies them. */
+  /** Loads between whose ends there is no source: nothing supplies them. */
   readonly unsupplied: readonly string[];
+  /** Loads that switched themselves off, the first first. */
+  readonly cutOut: readonly string[];
   readonly rounds: number;
 }
 
-/** There is no voltage at which every load gets its power. */
+/** There is no voltage at which every load gets what it draws. */
 export interface Collapsed {
   readonly kind: 'collapsed';
   /** The loads whose voltage falls away, the worst first. */
@@ -66,3 +74,39 @@ export interface Refused {
 }
 
 export type Solution = Solved | Collapsed | Refused;
+
+/** Why a circuit is no circuit: the first figure that cannot be, by the name of what it belongs to. */
+export function faultOf({ branches, sources, loads }: Circuit): string | undefined {
+  for (const { id, ohms } of branches) {
+    const text = resistanceFault(`${id} has a resistance of`, ohms);
+    if (text !== undefined) return text;
+  }
+  for (const { id, volts, ohms, limitAmps } of sources) {
+    const text = resistanceFault(`${id} has an internal resistance of`, ohms);
+    if (text !== undefined) return text;
+    if (!(volts > 0 && volts < MOST)) return `${id} has a voltage of ${volts} V; it must be more than zero`;
+    if (limitAmps !== undefined && !(limitAmps >= 0 && limitAmps < MOST))
+      return `${id} has a limit of ${limitAmps} A; it must be zero or more`;
+  }
+  for (const { id, amount, kind, cutOutVolts } of loads) {
+    if (!(amount >= 0 && amount < MOST))
+      return `${id} draws ${amount} ${kind === 'power' ? 'W' : 'A'}; it must be zero or more`;
+    if (cutOutVolts !== undefined && !(cutOutVolts >= 0 && cutOutVolts < MOST))
+      return `${id} cuts out at ${cutOutVolts} V; it must be zero or more`;
+  }
+  for (const group of [branches, sources, loads]) {
+    const seen = new Set<string>();
+    for (const { id } of group) {
+      if (seen.has(id)) return `there are two of ${id}`;
+      seen.add(id);
+    }
+  }
+  return undefined;
+}
+
+/** Figures from here on are no boat's, and would leave the range that a number can hold. */
+const MOST = 1e12;
+
+function resistanceFault(what: string, ohms: number): string | undefined {
+  return ohms >= 0 && ohms < MOST ? undefined : `${what} ${ohms} ohm; it must be zero or more`;
+}

@@ -5,7 +5,7 @@
 
 export interface Factored {
   /** The solution for a right-hand side, one number a row. */
-  solve(rhs: Float64Array): Float64Array;
+  readonly solve: (rhs: Float64Array) => Float64Array;
 }
 
 /** A symmetric matrix as a row of neighbours each; the diagonal apart. */
