@@ -101,7 +101,7 @@ for (const way of ways) {
       assert.match(said, /type\/unknown-name/);
       await bench.picture('2-fault');
       if (way.rulePages) {
-        await bench.page.locator('.monaco-resizable-hover a', { hasText: 'type/unknown-name' }).click();
+        await bench.followInHover('type/unknown-name');
         await bench.tab('unknown-name.md');
         await bench.command('View: Close Editor');
         await bench.tab('kittiwake.loft');

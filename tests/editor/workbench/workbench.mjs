@@ -209,22 +209,34 @@ export class Workbench {
       .length;
   }
 
-  /**
-   * What the hover at the cursor says. Asked for again when it does not come: the workbench shuts a hover
-   * that opens while the findings under it are being replaced.
-   */
+  /** What the hover at the cursor says. */
   async hover() {
-    const rows = this.page.locator('.monaco-resizable-hover .monaco-hover:visible .hover-row');
+    return this.#inHover(async (hover) => plain(await hover.innerText({ timeout: 2_000 })));
+  }
+
+  /**
+   * Follows a link in the hover at the cursor.
+   * @param {string} text
+   */
+  async followInHover(text) {
+    await this.#inHover((hover) => hover.locator('a', { hasText: text }).click({ timeout: 2_000 }));
+  }
+
+  /**
+   * Does something with the hover at the cursor. Asked for again when it is not there, or no longer: the
+   * workbench shuts a hover when the findings under it are replaced, and on a busy machine that comes late.
+   * @template T
+   * @param {(hover: import('playwright-core').Locator) => Promise<T>} use
+   * @returns {Promise<T>}
+   */
+  async #inHover(use) {
+    const open = this.page.locator('.monaco-resizable-hover .monaco-hover:visible');
     for (const deadline = Date.now() + patience; ;) {
       await this.command('Show or Focus Hover');
       try {
-        await rows.first().waitFor({ timeout: 5_000 });
-        // It is put together from several answers, of which the server's is the last.
-        await pause(500);
-        const content = this.page.locator(
-          '.monaco-resizable-hover .monaco-hover:visible .monaco-hover-content',
-        );
-        return plain(await content.first().innerText({ timeout: 2_000 }));
+        await open.locator('.hover-row').first().waitFor({ timeout: 5_000 });
+        await pause(500); // It is put together from several answers, of which the server's is the last.
+        return await use(open.locator('.monaco-hover-content').first());
       } catch (error) {
         if (Date.now() > deadline) throw error;
         await this.page.keyboard.press('Escape');
