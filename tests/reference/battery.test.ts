@@ -47,7 +47,8 @@ describe('Peukert', () => {
     expect(peukertRange('agm', undefined)).toEqual({ low: 1.05, high: 1.15 });
     expect(peukertRange('gel', undefined)).toEqual({ low: 1.1, high: 1.25 });
     expect(peukertRange('agm', 1.12)).toEqual({ low: 1.12, high: 1.12 });
-    for (const strange of [undefined, 'toString', 'salt']) expect(peukertRange(strange, undefined)).toBe(undefined);
+    for (const strange of [undefined, 'toString', 'salt'])
+      expect(peukertRange(strange, undefined)).toBe(undefined);
   });
 });
 
