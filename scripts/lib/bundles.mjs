@@ -65,6 +65,9 @@ const bundles = [
 
 const notices = 'dist/THIRD-PARTY-NOTICES.txt';
 
+/** Packages that are not bundled themselves, and whose data is: see pgn-table.mjs. */
+const derived = ['node_modules/@canboat/pgns'];
+
 const inputs = () => [
   at('package-lock.json'),
   at('tsconfig.json'),
@@ -104,7 +107,7 @@ export async function ensureBuilt() {
       keepCompiled(at(bundle.output), at(bundle.compiled));
     }
   }
-  writeIfChanged(at(notices), noticesText([...packages].sort()));
+  writeIfChanged(at(notices), noticesText([...packages, ...derived].sort()));
   for (const path of filesBelow(at('dist')).map((name) => `dist/${name}`)) {
     if (!written.has(path) && !path.endsWith('.tmp')) rmSync(at(path));
   }
@@ -164,9 +167,24 @@ function noticesText(packages) {
     const manifest = JSON.parse(readFileSync(at(path, 'package.json'), 'utf8'));
     const licence = readdirSync(at(path)).find((name) => /^(licen[cs]e|copying)/i.test(name));
     const text =
-      licence === undefined ? `Licence: ${manifest.license}` : readFileSync(at(path, licence), 'utf8').trim();
+      licence === undefined ? licenceText(path, manifest) : readFileSync(at(path, licence), 'utf8').trim();
     return `${manifest.name} ${manifest.version}\n\n${text}\n`;
   });
   const rule = `\n${'-'.repeat(80)}\n\n`;
   return `The bundles of Wireloft contain the following packages.\n${rule}${sections.join(rule)}`;
+}
+
+/**
+ * What stands for the licence of a package that brings no file of it: its copyright, and the text of the licence that it names.
+ * @param {string} path
+ * @param {{ license: string }} manifest
+ */
+function licenceText(path, manifest) {
+  const full = at('scripts', 'licences', `${manifest.license}.txt`);
+  const text = existsSync(full) ? readFileSync(full, 'utf8').trim() : `Licence: ${manifest.license}`;
+  const table = at(path, 'canboat.json');
+  const copyright = existsSync(table)
+    ? `${JSON.parse(readFileSync(table, 'utf8')).Copyright.trim()}\n\n`
+    : '';
+  return `${copyright}${text}`;
 }

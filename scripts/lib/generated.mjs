@@ -7,6 +7,7 @@ import { pathToFileURL } from 'node:url';
 import { libraryInputs, libraryModule } from '../embed-library.mjs';
 import { textMateGrammar } from '../syntax/textmate.mjs';
 import { grammarPage } from './grammar-page.mjs';
+import { pgnTable, pgnTablePath } from './pgn-table.mjs';
 import { at, fail, filesBelow, readIfThere, say, writeIfChanged } from './project.mjs';
 import { fingerprint, isFresh, markFresh } from './stamps.mjs';
 
@@ -30,6 +31,7 @@ const inputs = () => [
 const presentOutputs = () => [
   at(pagePath),
   at(coloursPath),
+  at(pgnTablePath),
   ...filesBelow(at(generatedFolder)).map((name) => at(generatedFolder, name)),
 ];
 
@@ -61,6 +63,7 @@ export function produce() {
   const outputs = new Map([
     [`${generatedFolder}/library.ts`, libraryModule()],
     [coloursPath, textMateGrammar()],
+    [pgnTablePath, pgnTable()],
   ]);
   const scratch = mkdtempSync(join(tmpdir(), 'wireloft-generate-'));
   try {
