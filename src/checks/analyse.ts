@@ -8,11 +8,14 @@ import { computeParts } from './parts/parts.js';
 import { CHECKS } from './registered.js';
 import { once } from './once.js';
 import { findRule } from './rules.js';
+import { faultFindings, type Variant } from './options/variant.js';
 import { applyWaivers } from './waivers/waivers.js';
 
 export interface AnalyseOptions {
   /** ISO date on which waivers are judged. */
   readonly today: string;
+  /** For a vessel with options laid over it. */
+  readonly variant?: Variant | undefined;
 }
 
 /** Check a vessel. Total: it reports on any vessel, however incomplete, and throws on none. */
@@ -25,7 +28,9 @@ export function analyse(vessel: Vessel, options: AnalyseOptions): Analysis {
     found.push(...outcome.findings);
     unknowns.push(...outcome.unknowns);
   }
-  const { findings } = applyWaivers(vessel, found, options.today, findRule);
+  const { variant } = options;
+  if (variant) found.push(...faultFindings(variant.faults));
+  const { findings } = applyWaivers(vessel, found, options.today, findRule, variant);
   return {
     vessel,
     links: context.wiring.links,

@@ -25,6 +25,12 @@ const LANGUAGE: readonly RuleInfo[] = [
   floor('use/no-vessel', 'A fragment is aboard nothing.'),
 ];
 
+/** What is said of options themselves; see vessel/options. */
+const OPTIONS: readonly RuleInfo[] = [
+  floor('option/clash', 'Edits of an option, or of two that are chosen together, contradict each other.'),
+  floor('option/no-effect', 'An edit of an option finds nothing to do it to.'),
+];
+
 /** What is said of waivers themselves; see waivers/waivers.ts. */
 const WAIVERS: readonly RuleInfo[] = [
   {
@@ -51,7 +57,7 @@ const WAIVERS: readonly RuleInfo[] = [
 ];
 
 /** Every rule, by code. */
-export const RULES: readonly RuleInfo[] = [...LANGUAGE, ...CHECKS, ...WAIVERS].sort((x, y) =>
+export const RULES: readonly RuleInfo[] = [...LANGUAGE, ...OPTIONS, ...CHECKS, ...WAIVERS].sort((x, y) =>
   x.code < y.code ? -1 : 1,
 );
 

@@ -3,6 +3,7 @@ import { statSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import type { ProjectReport, Unreadable } from '../language/project/report.js';
+import { chosenOptions, checkChosen } from './options.js';
 import { dateOption, quoted } from './terminal/arguments.js';
 import type { Invocation } from './terminal/command.js';
 import { displayPath } from './terminal/paths.js';
@@ -19,14 +20,21 @@ export interface Opened {
 
 /**
  * Reads the options that concern every command that opens a project, opens it, and names on the error stream what could not be read.
- * @throws UsageError for a date or a root that is none
+ * `unchosen` says what is opened where no options of the vessel are named.
+ * @throws UsageError for a date, a root or an option of a vessel that is none
  */
-export async function open(paths: readonly string[], invocation: Invocation, world: World): Promise<Opened> {
+export async function open(
+  paths: readonly string[],
+  invocation: Invocation,
+  world: World,
+  unchosen: 'each' | 'none' = 'each',
+): Promise<Opened> {
   const root = invocation.value('root');
   const today = invocation.value('today');
   const options = {
     ...(root === undefined ? {} : { root: folderOption('root', root, world.folder) }),
     today: today === undefined ? world.today : dateOption('today', today),
+    chosen: chosenOptions(invocation) ?? unchosen,
   };
   const progress = startProgress(world.error, `Checking ${paths.join(' ')} ...`);
   try {
@@ -41,6 +49,7 @@ export async function open(paths: readonly string[], invocation: Invocation, wor
     progress.clear();
     for (const { path, message } of unreadable)
       world.error.write(`wireloft: ${printable(nameOf(path, world))}: ${printable(message)}\n`);
+    if (typeof options.chosen === 'object') checkChosen(options.chosen, report);
     const anywhere = URI.file(world.folder);
     return { report, unreadable, root: shared.world.root(anywhere).fsPath };
   } finally {

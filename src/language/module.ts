@@ -17,6 +17,7 @@ import {
   type ReferenceInfo,
 } from 'langium';
 import { Analyses } from './analysis/analyses.js';
+import { Variants } from './analysis/variants.js';
 import type { Diagnosing } from './diagnosis/document.js';
 import type { Surroundings } from './diagnosis/uses.js';
 import { WireloftGeneratedModule, WireloftGeneratedSharedModule } from './generated/module.js';
@@ -42,7 +43,7 @@ export interface World {
 export interface AddedSharedServices {
   world: World;
   naming: { Closures: Closures };
-  analysis: { Analyses: Analyses };
+  analysis: { Analyses: Analyses; Variants: Variants };
 }
 
 export interface AddedServices {
@@ -73,6 +74,7 @@ export function sharedModule(
     },
     analysis: {
       Analyses: (services) => new Analyses(services.naming.Closures, () => services.world.today()),
+      Variants: (services) => new Variants(services.analysis.Analyses),
     },
     workspace: {
       DocumentBuilder: (services) =>

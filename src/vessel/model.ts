@@ -337,6 +337,8 @@ export interface Vessel {
   readonly fuseTypes: Readonly<Record<string, FuseType>>;
   /** Devices, models and cables that an option names; they are not lying about unused. */
   readonly usedByOptions: readonly string[];
-  /** The option this vessel was overlaid with, if any. */
+  /** The option this vessel was overlaid with, if any; several with commas between. */
   readonly option: string | undefined;
+  /** Devices that the spec declares and that were taken out of this vessel, sorted. Needs may still name them. */
+  readonly absent: readonly string[];
 }

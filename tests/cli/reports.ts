@@ -22,6 +22,8 @@ export function problem(given: Partial<Problem> & Pick<Problem, 'rule' | 'place'
     fixes: [],
     waived: null,
     unused: false,
+    option: null,
+    finding: undefined,
     ...given,
   };
 }
@@ -68,6 +70,7 @@ export function vesselOf(given: Partial<Vessel> & Pick<Vessel, 'name'>): Vessel 
     fuseTypes: {},
     usedByOptions: [],
     option: undefined,
+    absent: [],
     ...given,
   };
 }
@@ -160,14 +163,23 @@ export function findingOf(given: Partial<Finding> & Pick<Finding, 'rule' | 'at' 
 }
 
 export function vesselReport(given: Partial<VesselReport> & Pick<VesselReport, 'analysis'>): VesselReport {
-  const problems = given.problems ?? [];
+  const places = given.places ?? placesOf({});
+  const problems = (given.problems ?? []).map((one) => ({
+    ...one,
+    finding: given.analysis.findings.find(
+      ({ rule, message, at }) =>
+        rule === one.rule &&
+        message === one.message &&
+        JSON.stringify(places.find(at)) === JSON.stringify(one.place),
+    ),
+  }));
   const of = (severity: Problem['severity']): number =>
     problems.filter((one) => one.severity === severity && one.waived === null).length;
   return {
     name: given.analysis.vessel.name,
     file: fileUri('kittiwake.loft'),
     option: null,
-    problems,
+    options: [],
     counts: {
       error: of('error'),
       warning: of('warning'),
@@ -176,8 +188,9 @@ export function vesselReport(given: Partial<VesselReport> & Pick<VesselReport, '
       unknown: given.analysis.unknowns.length,
     },
     rulesRun: given.analysis.rulesRun,
-    places: placesOf({}),
     ...given,
+    places,
+    problems,
   };
 }
 

@@ -75,7 +75,7 @@ describe('wrong usage', () => {
     [['check', 'a.loft', '--frmat', 'json'], 'check has no option "--frmat". Did you mean --format?'],
     [
       ['check', 'a.loft', '-x'],
-      'check has no option "-x". It has --root, --today, --format, --max-warnings, --color and --help.',
+      'check has no option "-x". It has --with, --root, --today, --format, --max-warnings, --color and --help.',
     ],
     [['check', 'a.loft', '--format', 'xml'], '--format is text, json or sarif, not "xml".'],
     [['check', 'a.loft', '--format'], '--format wants a value: --format text|json|sarif.'],
@@ -88,7 +88,8 @@ describe('wrong usage', () => {
       '--today wants a date such as 2026-05-01, not "yesterday".',
     ],
     [['check', 'a.loft', '--root', 'no-such'], '--root "no-such" is no folder.'],
-    [['check', 'a.loft', '--with', 'offshore'], 'check has no option "--with".'],
+    [['check', 'a.loft', '--with', 'a,,b'], '--with wants names with commas between, not "a,,b".'],
+    [['check', '--with'], '--with wants a value: --with NAME,...'],
     [
       ['list', 'view', 'a.loft'],
       'WHAT is views, sources, ports, parts, cables, needs or coverage, not "view". Did you mean views?',

@@ -61,7 +61,7 @@ Checked 1 vessel and 1 other file: 40 rules, 3 errors, 1 warning, 1 information,
   it('tells what an option adds, and does not repeat its base', () => {
     const analysis = analysisOf({ vessel: vesselOf({ name: 'Tern' }) });
     const both = problem({ rule: 'net/loop', place: place('a.loft', 0, 0, 4) });
-    const added = problem({ rule: 'net/isolated', place: place('a.loft', 1, 0, 4) });
+    const added = problem({ rule: 'net/isolated', place: place('a.loft', 1, 0, 4), option: 'offshore' });
     const report = projectReport(
       [
         vesselReport({ analysis, problems: [both] }),

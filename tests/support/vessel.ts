@@ -97,6 +97,7 @@ export function boat(parts: BoatParts): Vessel {
     fuseTypes: {},
     usedByOptions: [],
     option: undefined,
+    absent: [],
     ...parts.more,
   };
 }

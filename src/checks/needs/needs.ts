@@ -1,6 +1,7 @@
 /** Needs, checked like tests. */
 import type { Medium, Need, Vessel } from '../../vessel/model.js';
 import type { Lookup } from '../../vessel/lookup.js';
+import { devicesOfNeed } from '../../vessel/options/names.js';
 import { count, listOf } from '../../vessel/words.js';
 import type { NeedResult, Shown, ViewAnswer } from '../analysis.js';
 import type { Sharing } from '../sharing/sharing.js';
@@ -26,6 +27,8 @@ export function computeNeeds(
 }
 
 function judge(need: Need, vessel: Vessel, lookup: Lookup, wiring: Wiring, sharing: Sharing): Judgement {
+  const gone = devicesOfNeed(need).find((device) => vessel.absent.includes(device));
+  if (gone !== undefined) return { met: false, reason: `${gone} is taken out`, answers: [] };
   switch (need.kind) {
     case 'show':
       return judgeShow(need, sharing);

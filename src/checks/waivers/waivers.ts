@@ -5,6 +5,7 @@
 import type { Vessel, Waiver } from '../../vessel/model.js';
 import type { Origin } from '../../vessel/origin.js';
 import type { Finding } from '../finding.js';
+import { findingKey, type Variant } from '../options/variant.js';
 import type { RuleInfo } from '../rule.js';
 
 interface Waived {
@@ -13,13 +14,15 @@ interface Waived {
 }
 
 /**
- * Apply the waivers of a vessel. `today` is an ISO date; a waiver holds until the end of its date. `find` knows the rules.
+ * Apply the waivers of a vessel. `today` is an ISO date; a waiver holds until the end of its date. `find` knows the rules. A waiver on an
+ * option covers what the option brings, wherever it is found; and what an option leaves a waiver of the base without is not said.
  */
 export function applyWaivers(
   vessel: Vessel,
   findings: readonly Finding[],
   today: string,
   find: (code: string) => RuleInfo | undefined,
+  variant?: Variant,
 ): Waived {
   const live = new Map<string, Waiver>();
   const about: Finding[] = [];
@@ -32,18 +35,29 @@ export function applyWaivers(
     else live.set(keyOf(waiver.on, waiver.rule), waiver);
   }
   const enclosing = enclosingOrigins(vessel);
+  const known = new Set(variant?.base.map(findingKey));
+  const byOption = (finding: Finding): Waiver | undefined => {
+    if (!variant || known.has(findingKey(finding))) return undefined;
+    for (const option of variant.options) {
+      const waiver = live.get(keyOf(option.origin, finding.rule));
+      if (waiver) return waiver;
+    }
+    return undefined;
+  };
   const used = new Set<Waiver>();
   const marked = findings.map((finding): Finding => {
     const around = enclosing.get(finding.at.origin);
     const waiver =
       live.get(keyOf(finding.at.origin, finding.rule)) ??
-      (around === undefined ? undefined : live.get(keyOf(around, finding.rule)));
+      (around === undefined ? undefined : live.get(keyOf(around, finding.rule))) ??
+      byOption(finding);
     if (waiver === undefined) return finding;
     used.add(waiver);
     return { ...finding, waived: waiver.reason };
   });
+  const ofOptions = new Set(variant?.options.flatMap((option) => option.waivers));
   for (const waiver of live.values())
-    if (!used.has(waiver)) about.push(unused(waiver, `nothing of that kind is found there`));
+    if (!used.has(waiver) && (!variant || ofOptions.has(waiver))) about.push(unused(waiver, `nothing of that kind is found there`));
   return { findings: [...marked, ...about] };
 }
 

@@ -1,19 +1,7 @@
-/** What the analysis knows of a problem beyond its place: the names it is about, and the way it was come to. */
+/** What tells a problem beyond its place: an identity by names, and the way it was come to. */
 import { createHash } from 'node:crypto';
 import type { Analysis, Hop, ViewAnswer } from '../../checks/analysis.js';
 import type { Finding } from '../../checks/finding.js';
-import type { Problem, VesselReport } from '../../language/project/report.js';
-import { problemKey } from './totals.js';
-
-/** Finds the analysis's own findings behind the problems of a vessel; faults of the text have none. */
-export function findingsOf(vessel: VesselReport): (problem: Problem) => Finding | undefined {
-  const found = new Map<string, Finding>();
-  for (const finding of vessel.analysis.findings) {
-    const place = vessel.places.find(finding.at);
-    if (place) found.set(problemKey({ rule: finding.rule, message: finding.message, place }), finding);
-  }
-  return (problem) => found.get(problemKey(problem));
-}
 
 /**
  * Gives each problem an identity by its rule and the declared names it is about, so that it stays the same when lines move. Of

@@ -20,8 +20,8 @@ import type { RuleInfo } from '../../checks/rule.js';
 import type { Fix, Problem, ProjectReport, Unreadable, VesselReport } from '../../language/project/report.js';
 import type { Place, Range } from '../../vessel/origin.js';
 import { displayPath } from '../terminal/paths.js';
-import { findingsOf, fingerprinter, hopsBehind } from './origins.js';
-import { allUnknowns, problemKey } from './totals.js';
+import { fingerprinter, hopsBehind } from './origins.js';
+import { allUnknowns, problemKey, withOption } from './totals.js';
 
 export interface SarifOptions {
   /** Files below it are given relative to it: the root of the repository. */
@@ -111,11 +111,10 @@ function allResults(report: ProjectReport, options: SarifOptions): Result[] {
     return true;
   };
   for (const vessel of report.vessels) {
-    const findingOf = findingsOf(vessel);
     for (const problem of vessel.problems.filter(fresh)) {
-      const finding = findingOf(problem);
+      const { finding } = problem;
       const names = finding
-        ? [vessel.name, vessel.option ?? undefined, problem.rule, finding.at.origin, finding.at.part]
+        ? [vessel.name, problem.option ?? undefined, problem.rule, finding.at.origin, finding.at.part]
         : [problem.rule, displayPath(problem.place.file, options.root), problem.message];
       const flows = finding ? hopsBehind(finding, vessel.analysis) : [];
       results.push({
@@ -143,7 +142,7 @@ function result(problem: Problem, options: SarifOptions, fingerprint: string): R
   return {
     ruleId: problem.rule,
     level: levels[problem.severity],
-    message: { text: problem.message },
+    message: { text: problem.message + withOption(problem.option) },
     locations: [location(problem.place, options)],
     partialFingerprints: { 'wireloft/names/v1': fingerprint },
     ...(problem.related.length > 0 && {

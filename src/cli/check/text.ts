@@ -1,13 +1,13 @@
 /** Findings as a good compiler prints them. */
 import type { Place } from '../../vessel/origin.js';
 import { count, listOf } from '../../vessel/words.js';
-import type { ProjectReport } from '../../language/project/report.js';
+import type { Problem, ProjectReport } from '../../language/project/report.js';
 import type { Paint } from '../terminal/colours.js';
 import { displayPath } from '../terminal/paths.js';
 import { printable } from '../terminal/printable.js';
 import { excerpt } from './excerpt.js';
 import { lineReader, type LineReader } from './lines.js';
-import { allProblems, allUnknowns, totals, type Found } from './totals.js';
+import { allProblems, allUnknowns, totals, withOption } from './totals.js';
 
 export interface TextOptions {
   /** Paths are given relative to it. */
@@ -23,18 +23,18 @@ const MOST_UNKNOWN = 5;
 /** The whole report, with a line end at its end. */
 export function checkText(report: ProjectReport, options: TextOptions): string {
   const lines = lineReader(report);
-  const blocks = allProblems(report).map((found) => problemBlock(found, lines, options));
+  const blocks = allProblems(report).map((problem) => problemBlock(problem, lines, options));
   const unknown = unknownBlock(report, options);
   return [...blocks, ...(unknown.length > 0 ? [unknown] : []), [lastLine(report, options)]]
     .map((block) => `${block.join('\n')}\n`)
     .join('\n');
 }
 
-function problemBlock({ problem, option }: Found, lines: LineReader, options: TextOptions): string[] {
+function problemBlock(problem: Problem, lines: LineReader, options: TextOptions): string[] {
   const { paint } = options;
   const severity = paint.severity(problem.severity, problem.severity);
   const where = paint.bold(placeText(problem.place, options));
-  const variant = option === null ? '' : ` (with option ${printable(option)})`;
+  const variant = printable(withOption(problem.option));
   const preferred = problem.fixes.find((fix) => fix.preferred) ?? problem.fixes[0];
   return [
     `${where} ${severity} ${problem.rule}: ${printable(problem.message)}${variant}`,
@@ -91,14 +91,22 @@ function unknownBlock(report: ProjectReport, options: TextOptions): string[] {
   return [options.paint.bold('Not judged, because the spec does not say enough:'), ...rows];
 }
 
+/** "1 vessel with options chain, light", where nothing was checked without them. */
+function chosenText({ vessels }: ProjectReport): string {
+  const names = [...new Set(vessels.map(({ option }) => printable(option ?? '')))];
+  return `${count(vessels.length, 'vessel')} with ${names.join(', ').includes(',') ? 'options' : 'option'} ${names.join('; ')}`;
+}
+
 function lastLine(report: ProjectReport, { paint }: TextOptions): string {
   const counts = totals(report);
   const bases = report.vessels.filter((vessel) => vessel.option === null).length;
   const variants = report.vessels.length - bases;
   const checked = [
     ...(bases > 0 ? [count(bases, 'vessel')] : []),
-    ...(variants > 0 ? [count(variants, 'option')] : []),
-    ...(report.files.length > 0 ? [count(report.files.length, bases > 0 ? 'other file' : 'file')] : []),
+    ...(variants > 0 ? [bases > 0 ? count(variants, 'option') : chosenText(report)] : []),
+    ...(report.files.length > 0
+      ? [count(report.files.length, report.vessels.length > 0 ? 'other file' : 'file')]
+      : []),
   ];
   const rulesRun = Math.max(0, ...report.vessels.map((vessel) => vessel.rulesRun));
   const errors = count(counts.error, 'error');

@@ -2,29 +2,26 @@
 import type { Counts, Unknown } from '../../checks/finding.js';
 import type { Problem, ProjectReport, VesselReport } from '../../language/project/report.js';
 
-/** A problem with the option it first shows up in; null for a base vessel or a file of its own. */
-export interface Found {
-  readonly problem: Problem;
-  readonly option: string | null;
-}
-
 /** Every problem once: of the vessels in their order, then of the other files. */
-export function allProblems(report: ProjectReport): readonly Found[] {
+export function allProblems(report: ProjectReport): readonly Problem[] {
   const seen = new Set<string>();
-  const found: Found[] = [];
-  const add = (problem: Problem, option: string | null): void => {
+  const all = [...report.vessels, ...report.files].flatMap((part) => part.problems);
+  return all.filter((problem) => {
     const key = problemKey(problem);
-    if (seen.has(key)) return;
+    if (seen.has(key)) return false;
     seen.add(key);
-    found.push({ problem, option });
-  };
-  for (const vessel of report.vessels) for (const problem of vessel.problems) add(problem, vessel.option);
-  for (const file of report.files) for (const problem of file.problems) add(problem, null);
-  return found;
+    return true;
+  });
 }
 
-/** What tells a problem from every other: its rule, its place and its words. */
-export function problemKey(problem: Pick<Problem, 'rule' | 'message' | 'place'>): string {
+/** " (with option light)"; nothing for what the vessel has without any. */
+export function withOption(option: string | null): string {
+  if (option === null) return '';
+  return ` (with ${option.includes(',') ? 'options' : 'option'} ${option})`;
+}
+
+/** What tells a problem from every other: its rule, its place, its words and the option that brings it. */
+export function problemKey(problem: Problem): string {
   const { start, end } = problem.place.range;
   return JSON.stringify([
     problem.rule,
@@ -34,6 +31,7 @@ export function problemKey(problem: Pick<Problem, 'rule' | 'message' | 'place'>)
     end.line,
     end.character,
     problem.message,
+    problem.option,
   ]);
 }
 
@@ -65,7 +63,7 @@ export function allUnknowns(report: ProjectReport): readonly FoundUnknown[] {
 /** Counts of what `allProblems` and `allUnknowns` give. A waived finding counts as waived and not by its severity. */
 export function totals(report: ProjectReport): Counts {
   const counts = { error: 0, warning: 0, information: 0, waived: 0, unknown: allUnknowns(report).length };
-  for (const { problem } of allProblems(report)) {
+  for (const problem of allProblems(report)) {
     if (problem.waived === null) counts[problem.severity]++;
     else counts.waived++;
   }

@@ -1,4 +1,4 @@
-import { COLOUR_OPTION, ROOT_OPTION, TODAY_OPTION, type Command } from '../terminal/command.js';
+import { COLOUR_OPTION, ROOT_OPTION, TODAY_OPTION, WITH_OPTION, type Command } from '../terminal/command.js';
 import { LIST_KINDS } from './kinds.js';
 
 export const LIST: Command = {
@@ -18,6 +18,7 @@ export const LIST: Command = {
       choices: ['table', 'json', 'csv', 'markdown'],
       text: 'How to print it. The default is table. The shapes of json are in docs/schemas/.',
     },
+    WITH_OPTION,
     ROOT_OPTION,
     TODAY_OPTION,
     COLOUR_OPTION,

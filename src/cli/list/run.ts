@@ -16,7 +16,7 @@ export async function runList(invocation: Invocation, world: World): Promise<Sta
   const [what, file = ''] = invocation.arguments;
   const kind = LIST_KINDS.find((candidate) => candidate.what === what);
   if (!kind) throw new UsageError(`There is no list ${quoted(what ?? '')}.`);
-  const { report, unreadable } = await open([file], invocation, world);
+  const { report, unreadable } = await open([file], invocation, world, 'none');
   if (unreadable.length > 0) return STATUS.usage;
   const vessel = onlyVessel(report.vessels, file, world);
   const placeOf: PlaceOf = (spot) => {
@@ -44,7 +44,7 @@ export async function runList(invocation: Invocation, world: World): Promise<Sta
 }
 
 function onlyVessel(vessels: readonly VesselReport[], file: string, world: World): VesselReport {
-  const [first, ...others] = vessels.filter((vessel) => vessel.option === null);
+  const [first, ...others] = vessels;
   if (!first)
     throw new UsageError(
       `${quoted(file)} has no vessel. Give the file that declares one, or a file that is aboard one.`,

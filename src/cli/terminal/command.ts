@@ -61,3 +61,9 @@ export const TODAY_OPTION: Option = {
   value: 'DATE',
   text: 'The date that waivers with "until" are held against, as 2026-05-01. The default is today.',
 };
+
+export const WITH_OPTION: Option = {
+  name: 'with',
+  value: 'NAME,...',
+  text: 'The vessel with these of its options together.',
+};

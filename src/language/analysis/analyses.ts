@@ -4,14 +4,12 @@
  */
 import { analyse } from '../../checks/analyse.js';
 import type { Analysis } from '../../checks/analysis.js';
-import type { Finding } from '../../checks/finding.js';
-import type { Place } from '../../vessel/origin.js';
 import { lowerVessel } from '../lowering/vessel.js';
 import type { PlaceTable } from '../lowering/places.js';
 import type { Closure, Closures } from '../naming/closures.js';
 import type { Problem } from '../project/report.js';
-import { fixOf } from './edits.js';
-import { sameData } from './same.js';
+import { problemsOf } from './problems.js';
+import { sameData } from '../../vessel/same.js';
 
 export interface VesselAnalysis {
   readonly closure: Closure;
@@ -68,36 +66,4 @@ export class Analyses {
     this.kept.set(closure.root, { today, result });
     return result;
   }
-}
-
-function problemsOf(analysis: Analysis, places: PlaceTable): Map<string, Problem[]> {
-  const fallback = places.find({ origin: analysis.vessel.origin }) ?? {
-    file: '',
-    range: { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } },
-  };
-  const byFile = new Map<string, Problem[]>();
-  for (const finding of analysis.findings) {
-    const place = places.find(finding.at) ?? fallback;
-    const list = byFile.get(place.file);
-    const problem = problemOf(finding, place, places);
-    if (list) list.push(problem);
-    else byFile.set(place.file, [problem]);
-  }
-  return byFile;
-}
-
-function problemOf(finding: Finding, place: Place, places: PlaceTable): Problem {
-  return {
-    rule: finding.rule,
-    severity: finding.severity,
-    message: finding.message,
-    place,
-    related: finding.related.flatMap(({ at, message }) => {
-      const related = places.find(at);
-      return related ? [{ place: related, message }] : [];
-    }),
-    fixes: finding.repairs.flatMap((repair) => fixOf(repair, places) ?? []),
-    waived: finding.waived,
-    unused: finding.rule.startsWith('unused/'),
-  };
 }

@@ -20,6 +20,8 @@ export function problem(rule: string, message: string, place: Place, extra: Extr
     fixes: extra.fixes ?? [],
     waived: null,
     unused: false,
+    option: null,
+    finding: undefined,
   };
 }
 

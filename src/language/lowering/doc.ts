@@ -1,9 +1,11 @@
 /** Documentation comments: the `///` lines right above a declaration. */
 import { AstUtils, type AstNode } from 'langium';
+import * as ast from '../generated/ast.js';
 
 /** The text of the `///` lines that stand above a node, or undefined. */
 export function docOf(node: AstNode): string | undefined {
-  const cst = node.$cstNode;
+  // Inside an option it stands above the `add`.
+  const cst = (ast.isAddEdit(node.$container) ? node.$container : node).$cstNode;
   if (!cst) return undefined;
   const text = AstUtils.getDocument(node).textDocument.getText();
   let lineStart = text.lastIndexOf('\n', cst.offset - 1) + 1;

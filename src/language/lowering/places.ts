@@ -3,18 +3,21 @@ import { AstUtils, GrammarUtils, isCompositeCstNode, type AstNode, type CstNode 
 import type { Origin, Place, Places, Spot } from '../../vessel/origin.js';
 import * as ast from '../generated/ast.js';
 
+/** A table may stand on others: what an option adds, on what the boat has. */
 export class PlaceTable implements Places {
   private readonly nodes = new Map<Origin, AstNode>();
   /** How often an origin was claimed, where it was more than once. */
   private readonly repeats = new Map<Origin, number>();
 
+  constructor(private readonly below: readonly PlaceTable[] = []) {}
+
   /** Registers a node under an origin that no other node has; the same declaration written twice gets a number. */
   claim(origin: Origin, node: AstNode): Origin {
     let unique = origin;
-    if (this.nodes.has(origin)) {
+    if (this.nodeOf(origin)) {
       let n = this.repeats.get(origin) ?? 1;
       do unique = `${origin} (${++n})`;
-      while (this.nodes.has(unique));
+      while (this.nodeOf(unique));
       this.repeats.set(origin, n);
     }
     this.nodes.set(unique, node);
@@ -22,15 +25,22 @@ export class PlaceTable implements Places {
   }
 
   nodeOf(origin: Origin): AstNode | undefined {
-    return this.nodes.get(origin);
+    const own = this.nodes.get(origin);
+    if (own) return own;
+    for (const table of this.below) {
+      const node = table.nodeOf(origin);
+      if (node) return node;
+    }
+    return undefined;
   }
 
+  /** What this table itself holds. */
   origins(): Iterable<readonly [Origin, AstNode]> {
     return this.nodes;
   }
 
   find(spot: Spot): Place | undefined {
-    const node = this.nodes.get(spot.origin);
+    const node = this.nodeOf(spot.origin);
     if (!node?.$cstNode) return undefined;
     const cst = (spot.part === undefined ? undefined : partOf(node, spot.part)) ?? headline(node);
     return { file: AstUtils.getDocument(node).uri.toString(), range: cst.range };

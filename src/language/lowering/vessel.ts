@@ -1,49 +1,25 @@
 /** Lowers a closure to the vessel that the checks read, with the side table of places. */
 import { AstUtils, type AstNode } from 'langium';
 import type {
-  Backbone,
   Cable,
-  Day,
-  Device,
   Exposure,
   Family,
-  Feed,
   FuseType,
-  Link,
-  Mode,
   Model,
-  Need,
-  Negative,
   Practice,
-  Preference,
-  Run,
   Signal,
   Vessel,
-  View,
   Waiver,
-  Zone,
 } from '../../vessel/model.js';
 import * as ast from '../generated/ast.js';
 import type { Origin } from '../../vessel/origin.js';
 import type { Closure } from '../naming/closures.js';
 import { specOf } from '../naming/facts.js';
 import { SinceLinked } from '../naming/sinceLinked.js';
-import {
-  bowToStern,
-  lowerDay,
-  lowerDevice,
-  lowerMode,
-  lowerNeed,
-  lowerNegative,
-  lowerPreference,
-  lowerRun,
-  lowerView,
-  lowerZone,
-} from './aboard.js';
 import { lowerCable, lowerExposure, lowerFamily, lowerFuseType, lowerModel, lowerSignal } from './models.js';
 import { PlaceTable } from './places.js';
 import { money, si, whole } from './quantity.js';
-import { lowerBackbone, lowerFeed, lowerLink } from './wiring.js';
+import { lowerAboard, type Aboard } from './statements.js';
 
 export interface Lowered {
   readonly vessel: Vessel;
@@ -55,7 +31,7 @@ export function lowerVessel(closure: Closure): Lowered | undefined {
   if (!closure.vessel) return undefined;
   const places = new PlaceTable();
   const goods = lowerCatalogue(closure, places);
-  const aboard = lowerAboard(closure, lowerExposures(closure), places);
+  const aboard = lowerBoat(closure, lowerExposures(closure), places);
   const head = lowerHead(closure.vessel, places);
   return {
     vessel: {
@@ -65,6 +41,7 @@ export function lowerVessel(closure: Closure): Lowered | undefined {
       waivers: lowerWaivers(closure, places),
       usedByOptions: namedByOptions(closure),
       option: undefined,
+      absent: [],
     },
     places,
   };
@@ -72,7 +49,7 @@ export function lowerVessel(closure: Closure): Lowered | undefined {
 
 // ---------------------------------------------------------------- the head
 
-type Head = Omit<Vessel, keyof Aboard | keyof Goods | 'waivers' | 'usedByOptions' | 'option'>;
+type Head = Omit<Vessel, keyof Aboard | keyof Goods | 'waivers' | 'usedByOptions' | 'option' | 'absent'>;
 
 function lowerHead(node: ast.VesselDecl, places: PlaceTable): Head {
   const word = (key: string): string | undefined =>
@@ -164,7 +141,7 @@ function lowerCatalogue(closure: Closure, places: PlaceTable): Goods {
   return goods;
 }
 
-function lowerExposures(closure: Closure): Map<string, Exposure> {
+export function lowerExposures(closure: Closure): Map<string, Exposure> {
   const exposures = new Map<string, Exposure>();
   for (const [name, [node]] of closure.names.exposure)
     if (ast.isExposureDecl(node)) exposures.set(name, lowerExposure(node));
@@ -173,83 +150,13 @@ function lowerExposures(closure: Closure): Map<string, Exposure> {
 
 // ---------------------------------------------------------------- what is aboard
 
-interface Aboard {
-  readonly zones: Zone[];
-  readonly runs: Run[];
-  readonly devices: Device[];
-  readonly links: Link[];
-  readonly feeds: Feed[];
-  readonly backbones: Backbone[];
-  readonly needs: Need[];
-  readonly modes: Mode[];
-  readonly days: Day[];
-  readonly views: View[];
-  readonly negatives: Negative[];
-  readonly preferences: Preference[];
-}
-
-function lowerAboard(closure: Closure, exposures: ReadonlyMap<string, Exposure>, places: PlaceTable): Aboard {
-  const aboard: Aboard = {
-    zones: [],
-    runs: [],
-    devices: [],
-    links: [],
-    feeds: [],
-    backbones: [],
-    needs: [],
-    modes: [],
-    days: [],
-    views: [],
-    negatives: [],
-    preferences: [],
-  };
-  const push = <T>(list: T[], item: T | undefined): void => {
-    if (item !== undefined) list.push(item);
-  };
-  for (const statement of aboardStatements(closure)) {
-    // The second declaration of a name is reported and plays no part.
-    if ('name' in statement && statement.name && closure.names.aboard.get(statement.name)?.[0] !== statement)
-      continue;
-    switch (statement.$type) {
-      case 'ZoneDecl':
-        aboard.zones.push(lowerZone(statement, exposures, places));
-        break;
-      case 'RunDecl':
-        push(aboard.runs, lowerRun(statement, places));
-        break;
-      case 'DeviceDecl':
-        aboard.devices.push(lowerDevice(statement, places));
-        break;
-      case 'LinkDecl':
-        aboard.links.push(lowerLink(statement, places));
-        break;
-      case 'FeedDecl':
-        aboard.feeds.push(lowerFeed(statement, places));
-        break;
-      case 'BackboneDecl':
-        aboard.backbones.push(lowerBackbone(statement, places));
-        break;
-      case 'NeedDecl':
-        push(aboard.needs, lowerNeed(statement, places));
-        break;
-      case 'ModeDecl':
-        aboard.modes.push(lowerMode(statement, places));
-        break;
-      case 'DayDecl':
-        aboard.days.push(lowerDay(statement, places));
-        break;
-      case 'ViewDecl':
-        aboard.views.push(lowerView(statement, places));
-        break;
-      case 'NegativeDecl':
-        aboard.negatives.push(lowerNegative(statement, places));
-        break;
-      case 'PreferDecl':
-        push(aboard.preferences, lowerPreference(statement, places));
-        break;
-    }
-  }
-  return { ...aboard, zones: bowToStern(aboard.zones) };
+function lowerBoat(closure: Closure, exposures: ReadonlyMap<string, Exposure>, places: PlaceTable): Aboard {
+  const { aboard } = closure.names;
+  // The second declaration of a name is reported and plays no part.
+  const first = [...aboardStatements(closure)].filter(
+    (statement) => !('name' in statement && statement.name) || aboard.get(statement.name)?.[0] === statement,
+  );
+  return lowerAboard(first, exposures, places);
 }
 
 /** Statements of the vessel's file and its fragments, in the order of their use. */
@@ -276,8 +183,8 @@ function namedByOptions(closure: Closure): string[] {
   return [...names].sort();
 }
 
-/** Waivers of everything that has a place, known by the origin they stand on. */
-function lowerWaivers(closure: Closure, places: PlaceTable): Waiver[] {
+/** Waivers of everything that a table itself holds, known by the origin they stand on. */
+export function lowerWaivers(closure: Closure, places: PlaceTable): Waiver[] {
   const shared = new Set(
     closure.facts.filter((f) => f.kind === 'catalogue' || f.kind === 'library').map((f) => f.uri),
   );

@@ -15,7 +15,7 @@ import type { PlaceTable } from './places.js';
 import { si, wireSize } from './quantity.js';
 
 /** An end; the name of a device or port that does not resolve is left out, not guessed. */
-function lowerEnd(node: ast.End | undefined): End {
+export function lowerEnd(node: ast.End | undefined): End {
   const device = node?.device?.ref?.name;
   const port = node?.port;
   return {
@@ -26,7 +26,7 @@ function lowerEnd(node: ast.End | undefined): End {
 }
 
 /** An end as it was written: `plotter.net1`. */
-function endText(node: ast.End | undefined): string {
+export function endText(node: ast.End | undefined): string {
   if (!node) return '?';
   return node.port ? `${node.device?.$refText ?? '?'}.${node.port.$refText}` : (node.device?.$refText ?? '?');
 }
@@ -156,7 +156,11 @@ export function lowerBackbone(node: ast.BackboneDecl, places: PlaceTable): Backb
 }
 
 /** An item of a backbone; also used for the tees that an option adds. */
-function lowerItem(backbone: string, node: ast.BackboneItem, places: PlaceTable): BackboneItem | undefined {
+export function lowerItem(
+  backbone: string,
+  node: ast.BackboneItem,
+  places: PlaceTable,
+): BackboneItem | undefined {
   const claim = (what: string, at: AstNode): string => places.claim(`backbone ${backbone}/${what}`, at);
   switch (node.$type) {
     case 'TerminatorItem':

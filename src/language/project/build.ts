@@ -1,15 +1,25 @@
 /** Builds the report of a project whose documents are linked. No file system here. */
 import type { LangiumDocument } from 'langium';
 import type { Counts } from '../../checks/finding.js';
+import { findingKey } from '../../checks/options/variant.js';
+import type { VesselAnalysis } from '../analysis/analyses.js';
+import type { VariantAnalysis, Variants } from '../analysis/variants.js';
 import { documentProblems, inOrder } from '../diagnosis/document.js';
 import type { Services, SharedServices } from '../module.js';
 import type { FileReport, Problem, ProjectReport, VesselReport } from './report.js';
+
+/**
+ * With which options vessels are checked: each as it is and with each option by itself, only as it is, or with the named options
+ * together. A vessel that has none of the named ones is checked as it is.
+ */
+export type Chosen = 'each' | 'none' | ReadonlySet<string>;
 
 /** Reports on the vessels and files that the given documents belong to. */
 export function reportOn(
   documents: readonly LangiumDocument[],
   shared: SharedServices,
   services: Services,
+  chosen: Chosen = 'each',
 ): ProjectReport {
   const closures = shared.naming.Closures;
   const problems = new Map<string, Problem[]>();
@@ -22,7 +32,7 @@ export function reportOn(
     }
     return list;
   };
-  const vessels = new Map<string, VesselReport>();
+  const vessels = new Map<string, readonly VesselReport[]>();
   const files = new Map<string, FileReport>();
   for (const document of documents) {
     const uri = document.uri.toString();
@@ -36,26 +46,64 @@ export function reportOn(
     const found = shared.analysis.Analyses.of(closure.root);
     if (!found) continue;
     const own = closure.facts.filter((facts) => facts.kind === 'vessel' || facts.kind === 'fragment');
-    const all = [...own.flatMap((facts) => of(facts.uri)), ...[...found.problems.values()].flat()];
-    vessels.set(closure.root, {
-      name: closure.vessel.name,
-      file: closure.root,
-      option: null,
-      problems: byFile(all),
-      counts: countsOf(all, found.analysis.unknowns.length),
-      rulesRun: found.analysis.rulesRun,
-      analysis: found.analysis,
-      places: found.places,
-    });
+    const texts = own.flatMap((facts) => of(facts.uri));
+    const options = shared.analysis.Variants.optionsOf(found).map(({ option }) => option);
+    const plain = { ...found, options };
+    const base = vesselReport(plain, null, texts, [...found.problems.values()].flat());
+    const variants = variantsOf(found, shared.analysis.Variants, chosen).map((variant) =>
+      vesselReport({ ...found, ...variant, options }, variant.name, texts, [
+        ...sharedProblems(found, variant),
+        ...variant.problems,
+      ]),
+    );
+    // With options chosen, the vessel is asked for with them.
+    const whole = typeof chosen === 'object' && variants.length > 0 ? variants : [base, ...variants];
+    vessels.set(closure.root, whole);
     for (const facts of closure.facts)
       if (facts.kind === 'catalogue') files.set(facts.uri, { file: facts.uri, problems: of(facts.uri) });
   }
-  const order = <T extends { readonly file: string }>(map: ReadonlyMap<string, T>): T[] =>
-    [...map.values()].sort((a, b) => (a.file < b.file ? -1 : 1));
+  const order = <T>(map: ReadonlyMap<string, T>): T[] =>
+    [...map].sort(([a], [b]) => (a < b ? -1 : 1)).map(([, item]) => item);
   return {
-    vessels: order(vessels),
+    vessels: order(vessels).flat(),
     files: order(files),
     text: (file) => closures.document(file)?.textDocument.getText(),
+  };
+}
+
+function variantsOf(found: VesselAnalysis, variants: Variants, chosen: Chosen): readonly VariantAnalysis[] {
+  if (chosen === 'none') return [];
+  if (chosen === 'each') return variants.each(found);
+  const together = variants.together(found, chosen);
+  return together ? [together] : [];
+}
+
+/** What a variant has in common with its base, said once for both. */
+function sharedProblems(base: VesselAnalysis, variant: VariantAnalysis): Problem[] {
+  const keys = new Set(variant.analysis.findings.map(findingKey));
+  return [...base.problems.values()]
+    .flat()
+    .filter(({ finding }) => finding !== undefined && keys.has(findingKey(finding)));
+}
+
+function vesselReport(
+  { closure, analysis, places, options }: Pick<VesselAnalysis, 'closure' | 'analysis' | 'places'> &
+    Pick<VesselReport, 'options'>,
+  option: string | null,
+  texts: readonly Problem[],
+  found: readonly Problem[],
+): VesselReport {
+  const all = [...texts, ...found];
+  return {
+    name: analysis.vessel.name,
+    file: closure.root,
+    option,
+    options,
+    problems: byFile(all),
+    counts: countsOf(all, analysis.unknowns.length),
+    rulesRun: analysis.rulesRun,
+    analysis,
+    places,
   };
 }
 

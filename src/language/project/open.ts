@@ -7,7 +7,7 @@ import { refusalOnDisk } from './links.js';
 import { loadLibrary } from '../library/documents.js';
 import { createCoreServices, type Services, type SharedServices } from '../module.js';
 import { LARGEST_FILE } from '../parsing/limits.js';
-import { reportOn } from './build.js';
+import { reportOn, type Chosen } from './build.js';
 import type { ProjectReport, Unreadable } from './report.js';
 
 export interface OpenOptions {
@@ -15,6 +15,8 @@ export interface OpenOptions {
   readonly root?: string | undefined;
   /** ISO 8601 date by which waivers expire. */
   readonly today: string;
+  /** With which options vessels are checked; by default as they are and with each by itself. */
+  readonly chosen?: Chosen | undefined;
 }
 
 export interface OpenProject {
@@ -60,7 +62,7 @@ export async function openProject(paths: readonly string[], options: OpenOptions
     // One that can't be read is not what was asked for.
     await build(loaded.flatMap((result) => (result.status === 'fulfilled' ? [result.value] : [])));
   }
-  return { report: reportOn(asked, shared, Wireloft), unreadable, shared, services: Wireloft };
+  return { report: reportOn(asked, shared, Wireloft, options.chosen), unreadable, shared, services: Wireloft };
 }
 
 /** The git root above a file, else the working folder if the file is in it, else the file's folder. */

@@ -3,7 +3,8 @@
  * vessel for whatever else the face wants to show. Plain data but for the functions of `Analysis`.
  */
 import type { Analysis } from '../../checks/analysis.js';
-import type { Counts, Severity } from '../../checks/finding.js';
+import type { Counts, Finding, Severity } from '../../checks/finding.js';
+import type { VesselOption } from '../../vessel/options/model.js';
 import type { Place, Places } from '../../vessel/origin.js';
 
 /** A repair worked out as text edits. */
@@ -26,14 +27,20 @@ export interface Problem {
   readonly waived: string | null;
   /** Fades unused declarations in an editor. */
   readonly unused: boolean;
+  /** The option that brings it; null where the vessel has it without any. */
+  readonly option: string | null;
+  /** What the analysis found; undefined for a fault of the text. */
+  readonly finding: Finding | undefined;
 }
 
-/** One vessel (its base, or the base with an option). */
+/** One vessel (its base, or the base with an option, or with several). */
 export interface VesselReport {
   readonly name: string;
   /** URI of the file that declares it. */
   readonly file: string;
   readonly option: string | null;
+  /** Every option that the vessel has, whichever it is checked with. */
+  readonly options: readonly VesselOption[];
   /** Sorted by file, then place. Includes faults of the text in the vessel's own file and its fragments. */
   readonly problems: readonly Problem[];
   readonly counts: Counts;

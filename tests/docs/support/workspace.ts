@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { EmptyFileSystem, URI, type LangiumDocument } from 'langium';
 import { loadLibrary } from '../../../src/language/library/documents.js';
 import { createCoreServices } from '../../../src/language/module.js';
-import { reportOn } from '../../../src/language/project/build.js';
+import { reportOn, type Chosen } from '../../../src/language/project/build.js';
 import type { Problem, ProjectReport } from '../../../src/language/project/report.js';
 
 const catalogues = join(import.meta.dirname, '..', '..', '..', 'examples', 'catalogue');
@@ -13,7 +13,7 @@ const ROOT = URI.parse('file:///boats');
 const TODAY = '2026-11-25';
 
 /** Checks files by their names below one folder, in which the catalogues are as `catalogue/tern.loft`. */
-export type Check = (files: ReadonlyMap<string, string>) => Promise<ProjectReport>;
+export type Check = (files: ReadonlyMap<string, string>, chosen?: Chosen) => Promise<ProjectReport>;
 
 /** Makes a workspace; the catalogues are parsed once, however often it checks. */
 export async function createWorkspace(): Promise<Check> {
@@ -34,10 +34,10 @@ export async function createWorkspace(): Promise<Check> {
   );
   await builder.build([...loadLibrary(shared), ...shelf], { validation: false });
 
-  return async (files) => {
+  return async (files, chosen) => {
     const added = [...files].map(([name, text]) => add(name, text));
     await builder.build(added, { validation: false });
-    const report = reportOn(added, shared, Wireloft);
+    const report = reportOn(added, shared, Wireloft, chosen);
     const text = new Map(added.map((document) => [document.uri.toString(), document.textDocument.getText()]));
     await builder.update(
       [],
