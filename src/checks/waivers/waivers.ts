@@ -57,7 +57,8 @@ export function applyWaivers(
   });
   const ofOptions = new Set(variant?.options.flatMap((option) => option.waivers));
   for (const waiver of live.values())
-    if (!used.has(waiver) && (!variant || ofOptions.has(waiver))) about.push(unused(waiver, `nothing of that kind is found there`));
+    if (!used.has(waiver) && (!variant || ofOptions.has(waiver)))
+      about.push(unused(waiver, `nothing of that kind is found there`));
   return { findings: [...marked, ...about] };
 }
 

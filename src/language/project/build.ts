@@ -87,8 +87,12 @@ function sharedProblems(base: VesselAnalysis, variant: VariantAnalysis): Problem
 }
 
 function vesselReport(
-  { closure, analysis, places, options }: Pick<VesselAnalysis, 'closure' | 'analysis' | 'places'> &
-    Pick<VesselReport, 'options'>,
+  {
+    closure,
+    analysis,
+    places,
+    options,
+  }: Pick<VesselAnalysis, 'closure' | 'analysis' | 'places'> & Pick<VesselReport, 'options'>,
   option: string | null,
   texts: readonly Problem[],
   found: readonly Problem[],

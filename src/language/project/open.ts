@@ -62,7 +62,12 @@ export async function openProject(paths: readonly string[], options: OpenOptions
     // One that can't be read is not what was asked for.
     await build(loaded.flatMap((result) => (result.status === 'fulfilled' ? [result.value] : [])));
   }
-  return { report: reportOn(asked, shared, Wireloft, options.chosen), unreadable, shared, services: Wireloft };
+  return {
+    report: reportOn(asked, shared, Wireloft, options.chosen),
+    unreadable,
+    shared,
+    services: Wireloft,
+  };
 }
 
 /** The git root above a file, else the working folder if the file is in it, else the file's folder. */
