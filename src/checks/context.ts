@@ -8,6 +8,7 @@ import { computeCables, type RoutedCable } from './cables/cables.js';
 import { createEthernet, type Ethernet } from './network/ethernet.js';
 import { computeNeeds } from './needs/needs.js';
 import { computePanes } from './needs/panes.js';
+import { createLoads, type Loads } from './power/loads/loads.js';
 import { createProtection, type Protection } from './power/protection/protection.js';
 import type { SupplyGraph } from './power/supply/graph.js';
 import { createSupply } from './power/supply/supply.js';
@@ -25,6 +26,8 @@ export interface Context {
   readonly supply: SupplyGraph;
   /** Where fault current can come from, and what breaks it. */
   readonly protection: Protection;
+  /** What is drawn where in each mode. */
+  readonly loads: Loads;
   readonly sharing: Sharing;
   readonly cables: readonly RoutedCable[];
   /** Everything that is pulled along the runs. */
@@ -50,6 +53,7 @@ export function createContext(vessel: Vessel): Context {
     ethernet,
     supply,
     protection: createProtection(vessel, supply),
+    loads: createLoads(vessel, lookup, supply),
     sharing,
     cables,
     passages: collectPassages({ vessel, lookup, routes, cables }),

@@ -1,6 +1,6 @@
 import { rule } from '../../rule.js';
-import { consumerLegs } from './consumers.js';
-import { reachedFrom, withoutSwitch } from './walk.js';
+import { consumerLegs } from '../loads/consumers.js';
+import { reachedFrom, withoutSwitch } from '../supply/walk.js';
 
 /** `power/always-on`: an automatic bilge pump behind the battery switch. ABYC practice; common practice, no source. */
 export const alwaysOn = rule(

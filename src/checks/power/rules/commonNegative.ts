@@ -5,7 +5,7 @@ import { mediumText } from '../../../vessel/mediumText.js';
 import type { Spot } from '../../finding.js';
 import type { Context } from '../../context.js';
 import { rule } from '../../rule.js';
-import { consumerAt } from './consumers.js';
+import { consumerAt } from '../loads/consumers.js';
 
 /** Media whose cables join the negatives of the two devices. Ethernet has a transformer at each end (IEEE 802.3). */
 const JOINS: ReadonlySet<Medium> = new Set<Medium>([

@@ -4,7 +4,7 @@ import type { DeviceClass } from '../../../vessel/model.js';
 import type { Context } from '../../context.js';
 import { rule } from '../../rule.js';
 import type { SupplyEdge } from '../supply/graph.js';
-import { consumerAt, drawAmps } from './consumers.js';
+import { consumerAt, drawAmps } from '../loads/consumers.js';
 import { systemOn } from './circuitVolts.js';
 
 /** Communication systems and electronic navigation equipment (33 CFR 183.425 (g)). */

@@ -2,8 +2,8 @@ import { compareText, listOf, number } from '../../../vessel/words.js';
 import type { Context } from '../../context.js';
 import { rule } from '../../rule.js';
 import type { Bank } from '../supply/graph.js';
-import { consumerAt, type Consumer } from './consumers.js';
-import { reachedFrom, withoutSwitch } from './walk.js';
+import { consumerAt, type Consumer } from '../loads/consumers.js';
+import { reachedFrom, withoutSwitch } from '../supply/walk.js';
 
 /** ABYC E-11, 11.6.1.2.1. */
 const MOST_CCA = 800;

@@ -4,7 +4,7 @@ import { mediumText } from '../../../vessel/mediumText.js';
 import { count, listOf } from '../../../vessel/words.js';
 import { rule } from '../../rule.js';
 import type { SupplyEdge, SupplyGraph } from '../supply/graph.js';
-import { consumerAt } from './consumers.js';
+import { consumerAt } from '../loads/consumers.js';
 
 /** Cables that pick disturbance up. */
 const DELICATE: ReadonlySet<Medium> = new Set<Medium>(['transducer', 'video', 'coax']);

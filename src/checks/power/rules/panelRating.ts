@@ -4,7 +4,7 @@ import { rule, type Report } from '../../rule.js';
 import { dcDirection } from '../../wiring/fit.js';
 import { terminalId } from '../supply/banks.js';
 import type { SupplyEdge, Terminal } from '../supply/graph.js';
-import { demandOf } from './demand.js';
+import { demandOf } from '../loads/demand.js';
 import { ampsText, fittedSpot, fittedText } from './text.js';
 
 /** `power/panel-rating`: a panel, a busbar or a way carries more than its rating. The maker's figures; common practice, no source. */
@@ -15,8 +15,8 @@ export const panelRating = rule(
     summary: 'A panel, a busbar or a way carries more than its rating.',
   },
   (context, report) => {
-    const { vessel, supply, protection, lookup } = context;
-    const demand = demandOf(vessel, supply, protection);
+    const { vessel, supply, protection, lookup, loads } = context;
+    const demand = demandOf(supply, protection, loads);
     for (const edge of supply.edges) {
       const way = edge.from === undefined ? undefined : supply.terminals.get(edge.from);
       if (way?.kind === 'port' && way.model.class === 'panel')
@@ -36,14 +36,14 @@ export const panelRating = rule(
       }
       if (amps > model.carriesAmps) {
         report.find({
-          message: `${device.name} carries ${ampsText(model.carriesAmps)}, and what hangs on it draws ${number(amps, 1)} A${mode === undefined ? ' with everything on' : ` in mode ${mode}`}: it overheats. Use one that carries more, or move loads to another.`,
+          message: `${device.name} carries ${ampsText(model.carriesAmps)}, and what hangs on it draws ${number(amps, 1)} A${mode === undefined ? ' with everything on' : ` in mode ${mode.name}`}: it overheats. Use one that carries more, or move loads to another.`,
           at,
           related: [
             { at: { origin: model.origin }, message: `${model.name} carries ${ampsText(model.carriesAmps)}` },
           ],
         });
       } else if (silent !== undefined) {
-        report.unknown(at, `${silent}, which hangs on ${device.name}, does not say what it draws`);
+        report.unknown(at, `${silent.device} hangs on ${device.name}, and ${silent.missing}`);
       }
     }
   },

@@ -4,7 +4,7 @@ import { rule } from '../../rule.js';
 import type { SupplyEdge } from '../supply/graph.js';
 import { terminalAt } from '../protection/net.js';
 import { ampsText } from './text.js';
-import { reachedFrom } from './walk.js';
+import { reachedFrom } from '../supply/walk.js';
 
 /**
  * `power/switch-rating`: a battery switch whose intermittent rating is below the cranking current, or whose continuous rating

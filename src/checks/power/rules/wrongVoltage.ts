@@ -3,7 +3,7 @@ import { rule, type Report } from '../../rule.js';
 import { compareText, listOf } from '../../../vessel/words.js';
 import { classOf } from '../supply/banks.js';
 import type { Output, System } from '../supply/graph.js';
-import { consumerLegs, type Consumer } from './consumers.js';
+import { consumerLegs, type Consumer } from '../loads/consumers.js';
 import { rangeText, voltsText } from './text.js';
 
 /** `power/wrong-voltage`: a supply's range, lowest to charging, leaves the device's; or banks and chargers of two voltages meet. */

@@ -1,5 +1,5 @@
 /** Walks over the supply with conditions: what is reached without passing a switch, say. */
-import type { Join, SupplyEdge, SupplyGraph } from '../supply/graph.js';
+import type { Join, SupplyEdge, SupplyGraph } from './graph.js';
 
 export interface Passing {
   /** Whether a join is passed, coming from one of its sides. */
