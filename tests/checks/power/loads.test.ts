@@ -48,7 +48,14 @@ describe('a device in a mode', () => {
   const asleep = mode('asleep');
   const full = mode('full', on('vhf', undefined, true), { kind: 'others' });
   const context = contextOf({
-    devices: { house: 'Lead12', ways: 'Ways', vhf: 'Radio', lamp: 'Lamp', mute: 'Mute', gone: 'Lamp leaving' },
+    devices: {
+      house: 'Lead12',
+      ways: 'Ways',
+      vhf: 'Radio',
+      lamp: 'Lamp',
+      mute: 'Mute',
+      gone: 'Lamp leaving',
+    },
     feeds: ['house -> ways', 'ways.1 -> vhf', 'ways.2 -> lamp', 'ways.3 -> mute', 'ways.4 -> gone'],
     more: { modes: [afloat, asleep, full] },
   });
@@ -67,7 +74,11 @@ describe('a device in a mode', () => {
   });
 
   it('is on standby where it is not named and says what it draws then, else off', () => {
-    expect(loadAt(context, 'vhf.power', asleep)).toMatchObject({ state: 'standby', running: A(0.1), duty: 0 });
+    expect(loadAt(context, 'vhf.power', asleep)).toMatchObject({
+      state: 'standby',
+      running: A(0.1),
+      duty: 0,
+    });
     expect(averageAmps(loadAt(context, 'vhf.power', asleep), 12)).toBe(0.1);
     expect(loadAt(context, 'lamp.power', asleep)).toMatchObject({ state: 'off', running: A(0) });
     expect(averageAmps(loadAt(context, 'lamp.power', asleep), 12)).toBe(0);
@@ -113,7 +124,13 @@ describe('a converter', () => {
   it('draws the power of what hangs on it over its efficiency, and another that hangs on it too', () => {
     const context = contextOf({
       devices: { house: 'Lead24', first: 'Down', ways: 'Ways', vhf: 'Radio', second: 'Down', lamp: 'Lamp' },
-      feeds: ['house -> first.in', 'first.out -> ways', 'ways.1 -> vhf', 'ways.2 -> second.in', 'second.out -> lamp'],
+      feeds: [
+        'house -> first.in',
+        'first.out -> ways',
+        'ways.1 -> vhf',
+        'ways.2 -> second.in',
+        'second.out -> lamp',
+      ],
     });
     expect(loadAt(context, 'second.in')).toMatchObject({ kind: 'converter', running: W(24 / 0.8) });
     const first = loadAt(context, 'first.in');

@@ -58,7 +58,9 @@ function takerOf(lookup: Lookup, device: string): BusTaker | undefined {
   if (port === undefined) return undefined;
   const amps = unitsOf(port);
   if (amps !== undefined) return { device, amps, missing: undefined };
-  const ownSupply = model.ports.some((one) => one.medium === 'dc' || one.powered || one.poe?.role === 'wants');
+  const ownSupply = model.ports.some(
+    (one) => one.medium === 'dc' || one.powered || one.poe?.role === 'wants',
+  );
   return ownSupply
     ? undefined
     : { device, amps: undefined, missing: `${model.name} does not say its load units (len)` };

@@ -102,7 +102,9 @@ function deviceLoad({ id, device, port, model }: Consumer, running: RunningOf): 
     ...duty,
     ...runs(state, capable, duty),
     missing:
-      state === 'on' && capable.typical === undefined ? `${model.name} does not say what it draws` : undefined,
+      state === 'on' && capable.typical === undefined
+        ? `${model.name} does not say what it draws`
+        : undefined,
   };
 }
 
