@@ -12,6 +12,7 @@ export default {
     'scripts/*.mjs',
     'bench/main.ts',
     'bench/bare/server.ts',
+    'bench/power/once.ts',
     'tests/**/*.test.ts',
   ],
   project: [

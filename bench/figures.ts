@@ -1,7 +1,9 @@
 /** What a run of the benchmark comes to. Times are milliseconds, and medians unless their name says otherwise. */
 import type { Layout } from './boats/boat.js';
 import type { EditFigures } from './measure/editor.js';
+import type { Span } from './measure/figures.js';
 import type { StageFigures } from './measure/stages.js';
+import type { PowerRow } from './power/measure.js';
 
 export interface Row {
   readonly devices: number;
@@ -23,9 +25,16 @@ export interface Machine {
   readonly load: readonly [number, number];
 }
 
+/** Direct current: networks beside ngspice, and the analysis of a boat of 200 devices from its model. */
+export interface PowerFigures {
+  readonly rows: readonly PowerRow[];
+  readonly analysis: Span;
+}
+
 export interface Figures {
   readonly machine: Machine;
-  /** `check` of the example as a process. */
-  readonly kittiwake: number;
+  /** `check` of the example as a process; undefined where it was left out, as with `--only`. */
+  readonly kittiwake: number | undefined;
+  readonly power: PowerFigures | undefined;
   readonly rows: readonly Row[];
 }

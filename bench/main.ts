@@ -1,4 +1,4 @@
-/** The benchmark. `--json` prints the figures as JSON; `--sizes 50,200` measures those boats only. */
+/** The benchmark. `--json` prints the figures as JSON; `--sizes 50,200` measures those boats only, `--only power` one part. */
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { availableParallelism, cpus, loadavg, tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
@@ -8,6 +8,8 @@ import type { Figures, Row } from './figures.js';
 import { measureEdits, type Rounds } from './measure/editor.js';
 import { measureCheck } from './measure/process.js';
 import { measureStages } from './measure/stages.js';
+import { measureAnalysis } from './power/analysis.js';
+import { measurePower } from './power/measure.js';
 import { tableText } from './table.js';
 import { targetsOf } from './targets.js';
 
@@ -26,18 +28,27 @@ const repeats = (devices: number): { cold: number; stages: number; edits: Rounds
       ? { cold: 7, stages: 11, edits: { first: 4, warm: 8 } }
       : { cold: 3, stages: 3, edits: { first: 1, warm: 3 } };
 
-const { values } = parseArgs({ options: { json: { type: 'boolean' }, sizes: { type: 'string' } } });
+const { values } = parseArgs({
+  options: { json: { type: 'boolean' }, sizes: { type: 'string' }, only: { type: 'string' } },
+});
+if (values.only !== undefined && values.only !== 'boats' && values.only !== 'power')
+  throw new Error('--only takes boats or power.');
+const wants = (part: 'boats' | 'power'): boolean => values.only === undefined || values.only === part;
 const sizes = values.sizes === undefined ? SIZES : values.sizes.split(',').map(Number);
-const boats = sizes.flatMap((devices) => LAYOUTS.map((layout) => generateBoat(devices, layout)));
+const boats = wants('boats')
+  ? sizes.flatMap((devices) => LAYOUTS.map((layout) => generateBoat(devices, layout)))
+  : [];
 const load = (): number => loadavg()[0] ?? NaN;
 
 const before = load();
-const kittiwake = measureCheck(program, 'examples/kittiwake', 15);
+const kittiwake = wants('boats') ? measureCheck(program, 'examples/kittiwake', 15) : undefined;
 const rows: Row[] = [];
 for (const boat of boats) {
   process.stderr.write(`Measuring ${boat.devices} devices in ${boat.layout} ...\n`);
   rows.push(await measure(boat));
 }
+if (wants('power')) process.stderr.write('Measuring direct current ...\n');
+const power = wants('power') ? { rows: await measurePower(), analysis: await measureAnalysis() } : undefined;
 const figures: Figures = {
   machine: {
     node: process.versions.node,
@@ -46,6 +57,7 @@ const figures: Figures = {
     load: [before, load()],
   },
   kittiwake,
+  power,
   rows,
 };
 process.stdout.write(
@@ -53,6 +65,9 @@ process.stdout.write(
     ? `${JSON.stringify({ ...figures, targets: targetsOf(figures) }, undefined, 2)}\n`
     : tableText(figures),
 );
+// ngspice waits for another deck for ever.
+process.exitCode = 0;
+setImmediate(() => process.exit());
 
 async function measure(boat: Boat): Promise<Row> {
   const times = repeats(boat.devices);

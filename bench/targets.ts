@@ -1,11 +1,14 @@
 /** What the figures have to reach. A miss is shown and fails nothing: another machine is slower, or busy. */
-import type { Figures, Row } from './figures.js';
+import type { Figures, PowerFigures, Row } from './figures.js';
 import type { Span } from './measure/figures.js';
+import type { PowerRow } from './power/measure.js';
 
 export interface Target {
   readonly text: string;
   readonly limit: number;
   readonly unit: 'ms' | 'times';
+  /** The more the better. */
+  readonly atLeast: boolean;
   /** By the clock; undefined where the sizes that it needs were not measured. */
   readonly value: number | undefined;
   /** Time on a core, which a busy machine does not lengthen. */
@@ -13,16 +16,26 @@ export interface Target {
   readonly met: boolean | undefined;
 }
 
-export function targetsOf({ kittiwake, rows }: Figures): readonly Target[] {
+export function targetsOf({ kittiwake, power, rows }: Figures): readonly Target[] {
   return [
     target('200 devices, edit to diagnostics, p95 once warm', 60, 'ms', [
       worst(rows, 200, (row) => row.edits.p95),
     ]),
-    target('cold check of examples/kittiwake', 400, 'ms', [{ clock: kittiwake, core: undefined }]),
+    target('cold check of examples/kittiwake', 400, 'ms', [
+      kittiwake === undefined ? undefined : { clock: kittiwake, core: undefined },
+    ]),
     target('whole check at 1,000 devices against bare Langium', 1.5, 'times', [
       worst(rows, 1000, ({ stages }) => ratioOf(stages.own.whole, stages.bare.whole)),
     ]),
     target('time per device at 5,000 against that at 500', 1.5, 'times', growthOf(rows)),
+    target('network of 5,000 nodes solved', 50, 'ms', [power?.rows.find(({ nodes }) => nodes === 5000)?.own]),
+    slowest('ngspice on the same networks, from deck to result, against ours', power, spiceRatio),
+    slowest(
+      "ngspice's analysis alone, by its own clock, against ours alone",
+      power,
+      (row) => row.spiceAnalysis / row.again,
+    ),
+    target('200 devices, analysis of the model', 15, 'ms', [power?.analysis]),
   ];
 }
 
@@ -35,7 +48,15 @@ function target(
   const span = greatest(spans);
   const value = span?.clock;
   const met = value === undefined ? undefined : unit === 'ms' ? value < limit : value <= limit;
-  return { text, limit, unit, value, onCore: span?.core, met };
+  return { text, limit, unit, atLeast: false, value, onCore: span?.core, met };
+}
+
+/** How many times as long ngspice takes, at the size where that is least. */
+function slowest(text: string, power: PowerFigures | undefined, pick: (row: PowerRow) => number): Target {
+  const limit = 10;
+  const value = power === undefined ? undefined : Math.min(...power.rows.map(pick));
+  const met = value === undefined ? undefined : value >= limit;
+  return { text, limit, unit: 'times', atLeast: true, value, onCore: undefined, met };
 }
 
 /** The worse of the layouts. */
@@ -71,4 +92,10 @@ function growthOf(rows: readonly Row[]): (Span | undefined)[] {
     const { clock, core } = ratioOf(large, small);
     return { clock: clock / 10, core: core === undefined ? undefined : core / 10 };
   });
+}
+
+/** How many times as long ngspice takes from deck to result: on a core where the system tells, which a busy machine does not lengthen. */
+export function spiceRatio({ spice, own }: PowerRow): number {
+  const { clock, core } = ratioOf(spice, own);
+  return core ?? clock;
 }

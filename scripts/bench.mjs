@@ -1,4 +1,4 @@
-/** `npm run bench`: builds what is measured, then measures it. `--json` prints figures for a program; `--sizes 50,200` fewer. */
+/** `npm run bench`: builds what is measured, then measures it. `--json` prints figures for a program; `--sizes 50,200` fewer, `--only boats|power` one part. */
 import { spawnSync } from 'node:child_process';
 import { at, fail, root } from './lib/project.mjs';
 
@@ -21,6 +21,7 @@ await build({
   entryPoints: [
     { in: 'bench/main.ts', out: 'main' },
     { in: 'bench/bare/server.ts', out: 'bare' },
+    { in: 'bench/power/once.ts', out: 'once' },
   ],
   outdir: 'out/bench',
   outExtension: { '.js': '.mjs' },
