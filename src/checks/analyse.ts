@@ -36,6 +36,7 @@ export function analyse(vessel: Vessel, options: AnalyseOptions): Analysis {
     links: context.wiring.links,
     feeds: context.wiring.feeds,
     backbones: context.wiring.backbones,
+    buses: context.buses,
     get ports() {
       return context.wiring.ports;
     },

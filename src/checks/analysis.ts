@@ -15,6 +15,7 @@ import type {
   Wanted,
 } from '../vessel/model.js';
 import type { Spot } from '../vessel/origin.js';
+import type { BusAnalysis } from './buses/buses.js';
 import type { Counts, Finding, Unknown } from './finding.js';
 
 /** A port of a device, resolved. */
@@ -207,6 +208,8 @@ export interface Analysis {
   readonly links: readonly WiredLink[];
   readonly feeds: readonly WiredFeed[];
   readonly backbones: readonly WiredBackbone[];
+  /** Each backbone read along its cable, in the same order. */
+  readonly buses: readonly BusAnalysis[];
   readonly ports: readonly PortUse[];
   readonly segments: readonly Segment[];
   readonly cables: readonly CableRun[];

@@ -3,6 +3,7 @@ import type { Vessel } from '../vessel/model.js';
 import { createLookup, type Lookup } from '../vessel/lookup.js';
 import { createRoutes, type Routes } from '../vessel/routes.js';
 import type { NeedResult, PaneResult } from './analysis.js';
+import { createBackbones, type BusAnalysis } from './buses/buses.js';
 import { collectPassages, type Passage } from './cables/passages.js';
 import { computeCables, type RoutedCable } from './cables/cables.js';
 import { createEthernet, type Ethernet } from './network/ethernet.js';
@@ -29,6 +30,8 @@ export interface Context {
   /** What is drawn where in each mode. */
   readonly loads: Loads;
   readonly sharing: Sharing;
+  /** The NMEA 2000 backbones, in the order of the spec. */
+  readonly buses: readonly BusAnalysis[];
   readonly cables: readonly RoutedCable[];
   /** Everything that is pulled along the runs. */
   readonly passages: readonly Passage[];
@@ -55,6 +58,7 @@ export function createContext(vessel: Vessel): Context {
     protection: createProtection(vessel, supply),
     loads: createLoads(vessel, lookup, supply),
     sharing,
+    buses: createBackbones(vessel, lookup, routes, wiring, supply),
     cables,
     passages: collectPassages({ vessel, lookup, routes, cables }),
     needs: computeNeeds(vessel, lookup, wiring, sharing),

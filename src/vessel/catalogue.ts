@@ -163,6 +163,8 @@ export interface Port {
   readonly direction: 'in' | 'out' | undefined;
   /** NMEA 2000 load equivalency number, 50 mA each. */
   readonly len: number | undefined;
+  /** The most that it takes from an NMEA 2000 bus, where its maker says that instead of load units. */
+  readonly draws?: Draw | undefined;
   readonly terminates: boolean;
   readonly sends: readonly MessageRate[];
   readonly serial: SerialPort | undefined;

@@ -126,6 +126,7 @@ export function analysisOf(
     links: [],
     feeds: [],
     backbones: [],
+    buses: [],
     ports: [],
     segments: [],
     cables: [],

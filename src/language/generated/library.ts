@@ -379,8 +379,9 @@ fusetype classt "Class T fuse" {
 /// Marine ethernet, copper. Everything that networks pictures and charts.
 medium ethernet "Ethernet" { connects pair  may sealed, captive, with, poe, powered }
 
-/// NMEA 2000 (IEC 61162-3): a backbone with a terminator at each end, and drops to the devices.
-medium nmea2000 "NMEA 2000" { connects net  may sealed, len, sends, terminates, isolated, captive, powered }
+/// NMEA 2000 (IEC 61162-3): a backbone with a terminator at each end, and drops to the devices. What a device takes from it is
+/// said in load units of 50 mA (\`len\`), or as it is printed (\`draws\`, \`max\`).
+medium nmea2000 "NMEA 2000" { connects net  may sealed, len, draws, max, sends, terminates, isolated, captive, powered }
 
 /// NMEA 0183 (IEC 61162-1 and -2): one talker, its listeners. A port talks, or listens, or both.
 medium nmea0183 "NMEA 0183" {

@@ -179,6 +179,7 @@ function features(node: ast.PortDecl, medium: Medium): Omit<Port, 'name' | 'grou
     outputWatts: si(quantities.get('output'), 'power'),
     direction: medium === 'dc' ? undefined : directionOf(node),
     len: counts.get('len'),
+    draws: medium === 'nmea2000' ? draw(quantities.get('max') ?? quantities.get('draws')) : undefined,
     terminates: flags.has('terminates'),
     sends: node.features
       .filter(ast.isSendsFeature)

@@ -1,0 +1,131 @@
+/** The NMEA 2000 backbones of a vessel with everything that is worked out of them, each when it is first asked for. */
+import type { Vessel } from '../../vessel/model.js';
+import type { Lookup } from '../../vessel/lookup.js';
+import type { Routes } from '../../vessel/routes.js';
+import { once } from '../once.js';
+import { createBuses as createReach } from '../sharing/bus.js';
+import type { SupplyGraph } from '../power/supply/graph.js';
+import type { Wiring } from '../wiring/wiring.js';
+import { LOAD_UNIT_AMPS, type Bus, type BusNode, type Stretch } from './bus.js';
+import { dropsOf, type Drops } from './drops.js';
+import { feedingOf, type Feeding } from './feeding.js';
+import { readBus } from './read.js';
+import { trafficOf, type Traffic } from './traffic.js';
+
+/** A stretch with what feeds it. */
+export interface FedStretch {
+  readonly stretch: Stretch;
+  readonly feeding: Feeding;
+  readonly drops: Drops;
+  /** Volts lost from the source to a device: in the tap's conductor and on the backbone. */
+  readonly lostAt: (node: BusNode) => number;
+  /** Volts at a device with the battery at its lowest; undefined where that is not known. */
+  readonly lowestAt: (node: BusNode) => number | undefined;
+}
+
+export interface BusAnalysis {
+  readonly bus: Bus;
+  /** Stretches that something feeds. */
+  readonly fed: () => readonly FedStretch[];
+  readonly traffic: () => Traffic;
+  /** The least voltage on it with the battery at its lowest; undefined where something for it is not known. */
+  readonly lowest: () => { readonly node: BusNode; readonly volts: number } | undefined;
+}
+
+export function createBackbones(
+  vessel: Vessel,
+  lookup: Lookup,
+  routes: Routes,
+  wiring: Wiring,
+  supply: SupplyGraph,
+): readonly BusAnalysis[] {
+  const ground = { vessel, lookup, routes };
+  const buses = wiring.backbones.map((wired) => readBus(ground, supply, wired));
+  const traffic = once(() => trafficOf(vessel, lookup, buses, linesOnto(vessel, lookup, wiring)));
+  return buses.map((bus) => {
+    const fed = once(() =>
+      bus.stretches.flatMap((stretch) => fedStretch(vessel, supply, bus, stretch) ?? []),
+    );
+    return {
+      bus,
+      fed,
+      traffic: () => traffic().get(bus.name) ?? NOTHING,
+      lowest: once(() => lowestOf(bus, fed())),
+    };
+  });
+}
+
+const NOTHING: Traffic = {
+  messages: [],
+  worst: 0,
+  typical: 0,
+  worstShare: 0,
+  typicalShare: 0,
+  talkers: [],
+  missing: [],
+};
+
+function fedStretch(vessel: Vessel, supply: SupplyGraph, bus: Bus, stretch: Stretch): FedStretch | undefined {
+  const drops = dropsOf(bus, stretch);
+  if (drops === undefined) return undefined;
+  const feeding = feedingOf(vessel, supply, drops.tap);
+  const inConductor = feeding.conductorOhms * stretch.loadUnits * LOAD_UNIT_AMPS;
+  const lostAt = (node: BusNode): number => inConductor + (drops.nodes.get(node) ?? 0);
+  return {
+    stretch,
+    feeding,
+    drops,
+    lostAt,
+    lowestAt: (node) => (feeding.lowestVolts === undefined ? undefined : feeding.lowestVolts - lostAt(node)),
+  };
+}
+
+/** Not known where a stretch with devices has no tap, or where a length, a load or a voltage is missing. */
+function lowestOf(bus: Bus, fed: readonly FedStretch[]): ReturnType<BusAnalysis['lowest']> {
+  if (bus.open || bus.stretches.some((stretch) => stretch.nodes.length > 0 && stretch.taps.length === 0))
+    return undefined;
+  let lowest: ReturnType<BusAnalysis['lowest']>;
+  for (const { stretch, drops, lowestAt } of fed) {
+    if (drops.missing !== undefined) return undefined;
+    for (const node of stretch.nodes) {
+      const volts = lowestAt(node);
+      if (volts === undefined) return undefined;
+      if (lowest === undefined || volts < lowest.volts) lowest = { node, volts };
+    }
+  }
+  return lowest;
+}
+
+/** What comes onto each backbone from NMEA 0183, through gateways. */
+function linesOnto(vessel: Vessel, lookup: Lookup, wiring: Wiring): Parameters<typeof trafficOf>[3] {
+  const brought = new Map<
+    string,
+    { readonly device: string; readonly signal: string; readonly by: string }[]
+  >();
+  const converts = vessel.devices.some((device) => {
+    const model = lookup.modelOf(device.name);
+    return model?.passes.some((passing) => {
+      const to = lookup.portOf(device.name, passing.to);
+      return (
+        to?.medium === 'nmea2000' &&
+        passing.from.some((from) => lookup.portOf(device.name, from)?.medium === 'nmea0183')
+      );
+    });
+  });
+  if (!converts) return brought;
+  const reach = createReach(vessel, lookup, wiring);
+  for (const { name, leaving } of vessel.devices) {
+    const model = lookup.modelOf(name);
+    if (leaving || reach.backbonesOf(name).length > 0) continue;
+    if (model?.ports.some((port) => port.serial?.talksBaud !== undefined) !== true) continue;
+    for (const { signal } of model.gives)
+      for (const { from, over } of reach.reach(name, signal, new Set()).arrivals.values()) {
+        const bus = /^backbone (.+)$/.exec(over)?.[1];
+        if (bus === undefined) continue;
+        const list = brought.get(bus) ?? [];
+        if (!list.some((one) => one.device === name && one.signal === signal))
+          brought.set(bus, [...list, { device: name, signal, by: from }]);
+      }
+  }
+  return brought;
+}
