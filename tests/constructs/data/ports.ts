@@ -132,7 +132,7 @@ export const ports: Group = {
       'nmea2000',
       'len 2',
       ['len 2.5', 'type/value-range', 'len is a whole number'],
-      ['le$0', 'len -draws'],
+      ['le$0', 'len -talks'],
       ['le$0n 2', '50 mA'],
       display,
     ),
