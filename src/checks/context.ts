@@ -11,6 +11,7 @@ import { computeNeeds } from './needs/needs.js';
 import { computePanes } from './needs/panes.js';
 import { createLoads, type Loads } from './power/loads/loads.js';
 import { createProtection, type Protection } from './power/protection/protection.js';
+import { createSizing, type Sizing } from './power/sizing/sizing.js';
 import type { SupplyGraph } from './power/supply/graph.js';
 import { createSupply } from './power/supply/supply.js';
 import { createSharing, type Sharing } from './sharing/sharing.js';
@@ -29,6 +30,8 @@ export interface Context {
   readonly protection: Protection;
   /** What is drawn where in each mode. */
   readonly loads: Loads;
+  /** Wires and fuses, written or worked out. */
+  readonly sizing: Sizing;
   readonly sharing: Sharing;
   /** The NMEA 2000 backbones, in the order of the spec. */
   readonly buses: readonly BusAnalysis[];
@@ -47,6 +50,7 @@ export function createContext(vessel: Vessel): Context {
   const ethernet = createEthernet(vessel, lookup, wiring);
   const sharing = createSharing(vessel, lookup, wiring, ethernet);
   const supply = createSupply(vessel, lookup, routes, wiring);
+  const loads = createLoads(vessel, lookup, supply);
   const cables = computeCables(vessel, lookup, routes, wiring);
   return {
     vessel,
@@ -56,7 +60,8 @@ export function createContext(vessel: Vessel): Context {
     ethernet,
     supply,
     protection: createProtection(vessel, supply),
-    loads: createLoads(vessel, lookup, supply),
+    loads,
+    sizing: createSizing({ vessel, lookup, supply, loads }),
     sharing,
     buses: createBackbones(vessel, lookup, routes, wiring, supply),
     cables,

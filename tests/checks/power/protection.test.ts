@@ -8,7 +8,7 @@ import { analyse } from '../../../src/checks/analyse.js';
 import { createContext, type Context } from '../../../src/checks/context.js';
 import { createProtection } from '../../../src/checks/power/protection/protection.js';
 import type { PlacedDevice, SupplyEdge } from '../../../src/checks/power/supply/graph.js';
-import { prospectiveAt } from '../../../src/checks/power/rules/prospective.js';
+import { prospectiveAt } from '../../../src/checks/power/protection/prospective.js';
 import { openProject } from '../../../src/language/project/open.js';
 import type { Vessel } from '../../../src/vessel/model.js';
 

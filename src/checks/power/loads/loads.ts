@@ -21,7 +21,7 @@ export interface Starter {
 
 export interface ModeLoads {
   readonly mode: Mode | undefined;
-  /** In the order of the terminals; every consumer, also those that are off. */
+  /** In the order of the terminals; every consumer, also those that are off; what comes out of the boat is none. */
   readonly all: readonly TerminalLoad[];
   readonly at: (terminal: string) => TerminalLoad | undefined;
 }
@@ -83,8 +83,7 @@ function loadAt(
   const dc = consumer.port.dc;
   // A starter's seconds are no load of a mode; what an engine draws besides has a port of its own, or is said.
   if (dc?.cranks !== undefined && dc.draws === undefined && dc.max === undefined) return undefined;
-  const leaving = lookup.device(consumer.device)?.leaving === true;
-  return deviceLoad(consumer, leaving ? () => undefined : running);
+  return lookup.device(consumer.device)?.leaving === true ? undefined : deviceLoad(consumer, running);
 }
 
 function deviceLoad({ id, device, port, model }: Consumer, running: RunningOf): TerminalLoad {

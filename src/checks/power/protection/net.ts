@@ -5,7 +5,7 @@
  * off first, leaf by leaf, so that a walk goes straight up a branch and only ever spreads between the sources themselves.
  */
 import { compareText } from '../../../vessel/words.js';
-import type { PlacedDevice, SupplyEdge, SupplyGraph } from '../supply/graph.js';
+import type { Join, PlacedDevice, SupplyEdge, SupplyGraph } from '../supply/graph.js';
 
 /** A terminal by its id, or a conductor. */
 export type Node = string | SupplyEdge;
@@ -17,6 +17,8 @@ export interface Arc {
   /** Where it is an end of a conductor. */
   readonly edge: SupplyEdge | undefined;
   readonly end: EdgeEnd | undefined;
+  /** Where it is inside a device. */
+  readonly join: Join | undefined;
   /** Current can come from `to` to here: not against a diode. */
   readonly comes: boolean;
 }
@@ -26,7 +28,7 @@ export interface FaultNet {
   readonly waysTo: (node: Node) => readonly Arc[];
   /** What a branch hangs on; undefined for what lies among the sources. */
   readonly rootOf: (node: Node) => Node | undefined;
-  /** Conductors by their distance from a bank, the nearest first; those that no bank reaches last. */
+  /** Conductors by their distance from a bank, the nearest first; then those that only another output reaches. */
   readonly outward: readonly SupplyEdge[];
 }
 
@@ -45,10 +47,17 @@ export function sitsAt(device: PlacedDevice, end: EdgeEnd): boolean {
   return device.end === undefined ? end === 'from' : device.end === end;
 }
 
-/** Prepare a boat's supply for walks. */
-export function createFaultNet(graph: SupplyGraph): FaultNet {
+/**
+ * Prepare a boat's supply for walks. What is no source can end a branch: for fault currents a source is a battery, or what does
+ * not say its limit.
+ */
+export function createFaultNet(
+  graph: SupplyGraph,
+  isSource: (terminal: string) => boolean = (terminal) =>
+    graph.bankAt(terminal) !== undefined || isUnlimited(graph, terminal),
+): FaultNet {
   const arcs = arcsOf(graph);
-  const roots = branchesOf(graph, arcs);
+  const roots = branchesOf(arcs, (node) => typeof node === 'string' && isSource(node));
   const ways = new Map<Node, readonly Arc[]>();
   const waysTo = (node: Node): readonly Arc[] => {
     const known = ways.get(node);
@@ -61,7 +70,14 @@ export function createFaultNet(graph: SupplyGraph): FaultNet {
     ways.set(node, found);
     return found;
   };
-  return { waysTo, rootOf: (node) => roots.get(node), outward: outwardOf(graph, arcs) };
+  let outward: readonly SupplyEdge[] | undefined;
+  return {
+    waysTo,
+    rootOf: (node) => roots.get(node),
+    get outward() {
+      return (outward ??= outwardOf(graph, arcs));
+    },
+  };
 }
 
 function arcsOf(graph: SupplyGraph): ReadonlyMap<Node, readonly Arc[]> {
@@ -71,23 +87,23 @@ function arcsOf(graph: SupplyGraph): ReadonlyMap<Node, readonly Arc[]> {
     if (list === undefined) arcs.set(at, [arc]);
     else list.push(arc);
   };
-  const inside = (a: string, b: string, oneWay: boolean): void => {
-    put(a, { to: b, edge: undefined, end: undefined, comes: !oneWay });
-    put(b, { to: a, edge: undefined, end: undefined, comes: true });
+  const inside = (a: string, b: string, join: Join | undefined): void => {
+    put(a, { to: b, edge: undefined, end: undefined, join, comes: join?.kind !== 'diode' });
+    put(b, { to: a, edge: undefined, end: undefined, join, comes: true });
   };
   // By name, so that the order of declarations decides nothing.
   const joins = [...graph.joins].sort((x, y) => compareText(x.device, y.device));
-  for (const join of joins) if (join.kind !== 'converter') inside(join.a, join.b, join.kind === 'diode');
+  for (const join of joins) if (join.kind !== 'converter') inside(join.a, join.b, join);
   for (const bank of graph.banks) {
     const [first] = bank.terminals;
-    for (const other of bank.terminals.slice(1)) if (first !== undefined) inside(first, other, false);
+    for (const other of bank.terminals.slice(1)) if (first !== undefined) inside(first, other, undefined);
   }
   for (const edge of [...graph.edges].sort((x, y) => compareText(x.origin, y.origin))) {
     for (const end of endsOf(edge)) {
       const terminal = terminalAt(edge, end);
       if (terminal === undefined) continue;
-      put(edge, { to: terminal, edge, end, comes: true });
-      put(terminal, { to: edge, edge, end, comes: true });
+      put(edge, { to: terminal, edge, end, join: undefined, comes: true });
+      put(terminal, { to: edge, edge, end, join: undefined, comes: true });
     }
   }
   return arcs;
@@ -95,11 +111,9 @@ function arcsOf(graph: SupplyGraph): ReadonlyMap<Node, readonly Arc[]> {
 
 /** What each branch hangs on: leaves that are no source are taken off again and again until only what lies among sources is left. */
 function branchesOf(
-  graph: SupplyGraph,
   arcs: ReadonlyMap<Node, readonly Arc[]>,
+  isSource: (node: Node) => boolean,
 ): ReadonlyMap<Node, Node | undefined> {
-  const isSource = (node: Node): boolean =>
-    typeof node === 'string' && (graph.bankAt(node) !== undefined || isUnlimited(graph, node));
   const degree = new Map<Node, number>([...arcs].map(([node, list]) => [node, list.length]));
   const roots = new Map<Node, Node | undefined>();
   const leaves = [...arcs.keys()].filter((node) => (degree.get(node) ?? 0) <= 1 && !isSource(node));
@@ -123,15 +137,22 @@ export function isUnlimited(graph: SupplyGraph, terminal: string): boolean {
 
 function outwardOf(graph: SupplyGraph, arcs: ReadonlyMap<Node, readonly Arc[]>): readonly SupplyEdge[] {
   const banks = [...graph.banks].sort((x, y) => compareText(x.device, y.device));
-  const queue: Node[] = banks.flatMap((bank) => bank.terminals);
-  const seen = new Set<Node>(queue);
-  for (const node of queue) {
-    for (const { to } of arcs.get(node) ?? []) {
-      if (seen.has(to)) continue;
-      seen.add(to);
-      queue.push(to);
+  const queue: Node[] = [];
+  const seen = new Set<Node>();
+  const spread = (from: readonly Node[]): void => {
+    const begin = queue.length;
+    for (const node of from) if (!seen.has(node)) queue.push(node);
+    for (const node of queue.slice(begin)) seen.add(node);
+    for (let at = begin; at < queue.length; at++) {
+      for (const { to } of arcs.get(queue[at] ?? '') ?? []) {
+        if (seen.has(to)) continue;
+        seen.add(to);
+        queue.push(to);
+      }
     }
-  }
+  };
+  spread(banks.flatMap((bank) => bank.terminals));
+  spread(graph.outputs.map((output) => output.terminal).sort(compareText));
   const reached = queue.filter((node) => typeof node !== 'string');
   return [...reached, ...graph.edges.filter((edge) => !seen.has(edge))];
 }

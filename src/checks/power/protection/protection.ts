@@ -147,7 +147,9 @@ export function createProtection(
   };
 
   return {
-    outward: net.outward,
+    get outward() {
+      return net.outward;
+    },
     reach,
     waysTo: net.waysTo,
     rootOf: net.rootOf,

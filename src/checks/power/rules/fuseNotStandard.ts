@@ -1,6 +1,7 @@
 import { listOf, number } from '../../../vessel/words.js';
 import { rule } from '../../rule.js';
-import { ampsText, fittedOn, fittedSpot, fittedText, protectionText, ratingsOf } from './text.js';
+import { ratingsOf } from '../protection/ratings.js';
+import { ampsText, fittedOn, fittedSpot, fittedText, protectionText } from './text.js';
 
 /** `power/fuse-not-standard`: a rating that is not sold, or a type that the way's holder does not take. */
 export const fuseNotStandard = rule(

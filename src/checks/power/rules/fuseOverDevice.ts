@@ -6,7 +6,8 @@ import { sitsAt } from '../protection/net.js';
 import type { Fitted } from '../protection/protection.js';
 import type { Leg, SupplyEdge } from '../supply/graph.js';
 import { consumerLegs } from '../loads/consumers.js';
-import { ampsText, fittedSpot, fittedText, protectionText, ratingsOf } from './text.js';
+import { ratingsOf } from '../protection/ratings.js';
+import { ampsText, fittedSpot, fittedText, protectionText } from './text.js';
 
 /** `power/fuse-over-device`: what protects a device is rated over what its maker allows. */
 export const fuseOverDevice = rule(

@@ -6,7 +6,8 @@ import type { Context } from '../../context.js';
 import type { Repair } from '../../finding.js';
 import { rule } from '../../rule.js';
 import type { Fitted } from '../protection/protection.js';
-import { ampsText, fittedSpot, fittedText, protectionText, ratingsOf } from './text.js';
+import { ratingsOf } from '../protection/ratings.js';
+import { ampsText, fittedSpot, fittedText, protectionText } from './text.js';
 
 /** `power/fuse-over-wire`: rating over 150 % of ampacity (33 CFR 183.455, ABYC E-11) or 100 % (ISO 13297, from memory). */
 export const fuseOverWire = rule(

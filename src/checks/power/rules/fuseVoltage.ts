@@ -1,7 +1,8 @@
 import { listOf } from '../../../vessel/words.js';
 import { rule } from '../../rule.js';
-import { fittedOn, fittedSpot, fittedText, protectionText, typesOf, voltsText } from './text.js';
-import { voltsOn } from './circuitVolts.js';
+import { typesOf } from '../protection/ratings.js';
+import { fittedOn, fittedSpot, fittedText, protectionText, voltsText } from './text.js';
+import { voltsOn } from '../supply/circuitVolts.js';
 
 /** `power/fuse-voltage`: the voltage rating of a device is under the circuit's (33 CFR 183.455 (d)). */
 export const fuseVoltage = rule(

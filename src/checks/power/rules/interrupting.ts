@@ -1,13 +1,13 @@
 import { breakerInterrupts } from '../../../vessel/conductors/protection.js';
-import type { FuseType } from '../../../vessel/model.js';
 import { compareText, listOf, number } from '../../../vessel/words.js';
 import type { Context } from '../../context.js';
 import { rule, type Report } from '../../rule.js';
 import { endsOf, sitsAt, terminalAt } from '../protection/net.js';
 import type { Fitted } from '../protection/protection.js';
-import { systemOn, voltsOn } from './circuitVolts.js';
-import { prospectiveAt, type Prospective } from './prospective.js';
-import { fittedSpot, fittedText, protectionText, typesOf } from './text.js';
+import { systemOn, voltsOn } from '../supply/circuitVolts.js';
+import { prospectiveAt, type Prospective } from '../protection/prospective.js';
+import { interruptsAt, typesOf } from '../protection/ratings.js';
+import { fittedSpot, fittedText, protectionText } from './text.js';
 
 /**
  * `power/interrupting`: the prospective current at a device exceeds what it can interrupt. Breakers under abyc: the older table
@@ -141,13 +141,6 @@ function breaker(context: Context, report: Report, fitted: Fitted, found: Prospe
     message: `${fittedText(device)} interrupts ${kiloText(stated)}, and ${byTable ? `ABYC E-11 asks ${kiloText(asked)} of a ${main ? 'main' : 'branch'} breaker on ${number(cca, 0)} CCA` : `a short circuit there draws ${kiloText(asked)}`}: its contacts may weld. Use one that interrupts as much.`,
     at: fittedSpot(fitted),
   });
-}
-
-/** What a type interrupts at a voltage: the figure of the lowest voltage that is no less. Undefined where it has none. */
-function interruptsAt(type: FuseType, volts: number): number | undefined {
-  const fitting = type.interrupts.filter((one) => one.volts === undefined || one.volts >= volts);
-  const [nearest] = [...fitting].sort((a, b) => (a.volts ?? Infinity) - (b.volts ?? Infinity));
-  return nearest?.amps;
 }
 
 const kiloText = (amps: number): string =>

@@ -1,26 +1,11 @@
 import { isExempt, isTooThin } from '../../../vessel/conductors/minimum.js';
 import { choicesOf, sizesOf, sizeText } from '../../../vessel/conductors/sizes.js';
-import type { DeviceClass } from '../../../vessel/model.js';
 import type { Context } from '../../context.js';
 import { rule } from '../../rule.js';
 import type { SupplyEdge } from '../supply/graph.js';
 import { consumerAt, drawAmps } from '../loads/consumers.js';
-import { systemOn } from './circuitVolts.js';
-
-/** Communication systems and electronic navigation equipment (33 CFR 183.425 (g)). */
-const ELECTRONICS: ReadonlySet<DeviceClass> = new Set<DeviceClass>([
-  'display',
-  'sonar',
-  'radar',
-  'camera',
-  'gnss',
-  'heading',
-  'instrument',
-  'radio',
-  'transponder',
-  'gateway',
-  'switch',
-]);
+import { ELECTRONICS } from '../loads/electronics.js';
+import { systemOn } from '../supply/circuitVolts.js';
 
 /** `power/min-size`: a wire under 16 AWG, 18 AWG in a sheath (33 CFR 183.425); 1 mm2 and 0.75 mm2 (ISO 10133, now 13297). */
 export const minSize = rule(

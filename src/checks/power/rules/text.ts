@@ -1,5 +1,5 @@
 /** Words and small figures that the power rules share. */
-import type { FuseType, Protection, Vessel } from '../../../vessel/model.js';
+import type { Protection } from '../../../vessel/model.js';
 import { number } from '../../../vessel/words.js';
 import type { Spot } from '../../finding.js';
 import type { Fitted } from '../protection/protection.js';
@@ -37,24 +37,6 @@ export function protectionText(protection: Protection): string {
   ]
     .filter((word) => word !== undefined)
     .join(' ');
-}
-
-/** Ratings that breakers are commonly sold in: common practice, no source. */
-const BREAKERS: readonly number[] = [
-  1, 2, 3, 4, 5, 6, 7.5, 8, 10, 12, 15, 16, 20, 25, 30, 32, 35, 40, 45, 50, 60, 63, 70, 75, 80, 90, 100, 110,
-  120, 125, 135, 150, 160, 175, 200, 225, 250, 275, 300, 350, 400,
-];
-
-/** The types that a fuse may be: its own where it is known, else every type that there is. */
-export function typesOf(vessel: Vessel, device: PlacedDevice): readonly FuseType[] {
-  return device.type === undefined ? Object.values(vessel.fuseTypes) : [device.type];
-}
-
-/** Ratings that a device is sold in, ascending. */
-export function ratingsOf(vessel: Vessel, device: PlacedDevice): readonly number[] {
-  if (device.protection.device === 'breaker') return BREAKERS;
-  const all = typesOf(vessel, device).flatMap((type) => type.ratingsAmps);
-  return [...new Set(all)].sort((a, b) => a - b);
 }
 
 /** Every device with its conductor. */

@@ -16,8 +16,13 @@ export const unprotected = rule(
     severities: ['error'],
     summary: 'A conductor has no fuse or breaker at an end from which fault current can come.',
   },
-  ({ supply, protection, lookup }, report) => {
+  ({ supply, protection, lookup, sizing }, report) => {
     for (const edge of supply.edges) {
+      for (const end of sizing.of(edge).unfitted)
+        report.unknown(
+          { origin: edge.origin },
+          `no fuse that is sold carries ${edge.text}, suits its wire and device, and breaks what may flow at ${end}: say which is fitted`,
+        );
       const { conductor, devices } = edge;
       if (conductor.cranking || (devices.length === 0 && !conductor.protectedUpstream)) continue;
       const limit = protection.wireLimitOf(edge);

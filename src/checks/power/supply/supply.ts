@@ -1,11 +1,11 @@
 /** The supply graph of a vessel. */
-import type { Run, Vessel } from '../../../vessel/model.js';
+import type { Mode, Run, Vessel } from '../../../vessel/model.js';
 import type { Lookup } from '../../../vessel/lookup.js';
 import type { Routes } from '../../../vessel/routes.js';
 import type { Wiring } from '../../wiring/wiring.js';
 import { bankOf, outputsOf, terminalId } from './banks.js';
 import { busId, edgesOf } from './edges.js';
-import type { Bank, Join, Output, SupplyEdge, SupplyGraph, System, Terminal } from './graph.js';
+import type { Bank, Join, Output, SupplyEdge, SupplyGraph, SupplyState, System, Terminal } from './graph.js';
 import { joinsIn } from './joins.js';
 import { stateIn } from './state.js';
 import { systemsOf } from './systems.js';
@@ -60,6 +60,7 @@ export function createSupply(vessel: Vessel, lookup: Lookup, routes: Routes, wir
   const outputAt = new Map(outputs.map((output) => [output.terminal, output]));
   const systemAt = new Map<string, System>();
   for (const system of systems) for (const terminal of system.terminals) systemAt.set(terminal, system);
+  const states = new Map<Mode | undefined, SupplyState>();
   return {
     terminals,
     joins,
@@ -74,7 +75,14 @@ export function createSupply(vessel: Vessel, lookup: Lookup, routes: Routes, wir
     outputAt: (terminal) => outputAt.get(terminal),
     systemOf: (terminal) => systemAt.get(terminal),
     sharing: (run) => sharing.get(run) ?? [],
-    stateIn: (mode) => stateIn({ joins, edges, outputs, device: lookup.device }, mode),
+    stateIn: (mode) => {
+      let state = states.get(mode);
+      if (state === undefined) {
+        state = stateIn({ joins, edges, outputs, device: lookup.device }, mode);
+        states.set(mode, state);
+      }
+      return state;
+    },
   };
 }
 

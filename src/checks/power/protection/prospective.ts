@@ -1,10 +1,10 @@
 /** How much current a short circuit draws at a place: the banks that reach it, behind their own resistance and the wires'. */
 import { ohmsPerMetre } from '../../../vessel/conductors/drop.js';
-import type { ConductorSize, Practice } from '../../../vessel/model.js';
+import type { ConductorSize, Practice, Vessel } from '../../../vessel/model.js';
 import { compareText } from '../../../vessel/words.js';
-import type { Context } from '../../context.js';
-import { terminalAt, type EdgeEnd, type Node } from '../protection/net.js';
-import type { Bank, SupplyEdge } from '../supply/graph.js';
+import type { Protection } from './protection.js';
+import { terminalAt, type EdgeEnd, type Node } from './net.js';
+import type { Bank, SupplyEdge, SupplyGraph } from '../supply/graph.js';
 
 /** The wire of a conductor: as written, or as the tool has sized it. */
 export type SizeOf = (edge: SupplyEdge) => ConductorSize | undefined;
@@ -18,6 +18,12 @@ export interface Prospective {
   readonly missing: string | undefined;
 }
 
+interface Ground {
+  readonly vessel: Pick<Vessel, 'practice'>;
+  readonly supply: SupplyGraph;
+  readonly protection: Pick<Protection, 'rootOf' | 'waysTo'>;
+}
+
 interface Reached {
   readonly ohms: number;
   /** A conductor on the way whose resistance is not known; it counts as nothing. */
@@ -29,7 +35,7 @@ interface Reached {
  * unknown size counts as none, which makes the result a bound from above. Nominal voltages; parallel banks add.
  */
 export function prospectiveAt(
-  { supply, protection, vessel }: Context,
+  { supply, protection, vessel }: Ground,
   edge: SupplyEdge,
   end: EdgeEnd,
   sizeOf: SizeOf = (one) => one.size,

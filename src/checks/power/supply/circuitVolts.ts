@@ -1,5 +1,5 @@
 /** The highest voltage of a conductor. */
-import type { SupplyEdge, SupplyGraph, System } from '../supply/graph.js';
+import type { SupplyEdge, SupplyGraph, System } from './graph.js';
 
 /** The system that a conductor belongs to. */
 export function systemOn(supply: SupplyGraph, edge: SupplyEdge): System | undefined {
