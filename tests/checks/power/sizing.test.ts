@@ -80,7 +80,7 @@ const fuse = (amps: number | undefined, facts: Partial<Protection> = {}): Protec
   ...facts,
 });
 const contextOf = (
-  devices: BoatParts['devices'],
+  devices: Readonly<Record<string, string>>,
   feeds: readonly Feed[],
   more: BoatParts['more'] = {},
 ): Context =>
@@ -88,9 +88,7 @@ const contextOf = (
     boat({
       models: MODELS,
       zones: ['cabin interior'],
-      devices: Object.fromEntries(
-        Object.entries(devices ?? {}).map(([name, text]) => [name, `${String(text)} @ cabin`]),
-      ),
+      devices: Object.fromEntries(Object.entries(devices).map(([name, text]) => [name, `${text} @ cabin`])),
       more: {
         practice: 'abyc',
         wiringCelsius: 105,

@@ -95,15 +95,16 @@ export function createWays(graph: SupplyGraph): Ways {
 
   const found = new Map<SupplyState, Map<Node, readonly Way[]>>();
   const fromTop = (top: Node, state: SupplyState): readonly Way[] => {
-    const isBank = (node: Node): boolean => typeof node === 'string' && graph.bankAt(node) !== undefined;
-    if (isBank(top)) return [{ source: String(top), crossings: [] }];
+    const isBank = (node: Node): node is string =>
+      typeof node === 'string' && graph.bankAt(node) !== undefined;
+    const isOutput = (node: Node): node is string => typeof node === 'string' && outputs.has(node);
+    if (isBank(top)) return [{ source: top, crossings: [] }];
     const before = spread(top, upstream(state), isBank);
     const at = [...before.keys()];
     const banks = at.filter(isBank);
-    const sources =
-      banks.length > 0 ? banks : at.filter((node) => typeof node === 'string' && outputs.has(node));
+    const sources = banks.length > 0 ? banks : at.filter(isOutput);
     return sources.map((source) => ({
-      source: String(source),
+      source,
       crossings: pairs([...chain(source, before)].reverse()).flatMap(([near, far]) => between(near, far)),
     }));
   };
@@ -113,8 +114,8 @@ export function createWays(graph: SupplyGraph): Ways {
     branchOf,
     waysFrom: (node, state) => {
       const { crossings, top } = branchOf(node);
-      let known = found.get(state);
-      if (known === undefined) found.set(state, (known = new Map()));
+      const known = found.get(state) ?? new Map<Node, readonly Way[]>();
+      found.set(state, known);
       let ways = known.get(top);
       if (ways === undefined) known.set(top, (ways = fromTop(top, state)));
       return crossings.length === 0
