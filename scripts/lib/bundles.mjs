@@ -21,7 +21,11 @@ const bundles = [
     output: 'dist/cli/main.mjs',
     format: 'esm',
     platform: 'node',
-    banner: '#!/usr/bin/env node',
+    // A package of the older kind asks for built-in modules by `require`.
+    banner:
+      "#!/usr/bin/env node\nimport { createRequire as requireFrom } from 'node:module';const require = requireFrom(import.meta.url);",
+    // Native code, which each machine installs for itself.
+    external: ['@resvg/resvg-js'],
     mode: 0o755,
   },
   {
@@ -63,10 +67,16 @@ const bundles = [
   },
 ];
 
+/** Fonts that drawings are written in: they are embedded in what the program writes. */
+const fonts = ['DejaVuSansCondensed.ttf', 'DejaVuSansCondensed-Bold.ttf'].map((name) => ({
+  from: `node_modules/dejavu-fonts-ttf/ttf/${name}`,
+  output: `dist/cli/fonts/${name}`,
+}));
+
 const notices = 'dist/THIRD-PARTY-NOTICES.txt';
 
-/** Packages that are not bundled themselves, and whose data is: see pgn-table.mjs. */
-const derived = ['node_modules/@canboat/pgns'];
+/** Packages that are not bundled themselves, and whose data is: see pgn-table.mjs and the fonts. */
+const derived = ['node_modules/@canboat/pgns', 'node_modules/dejavu-fonts-ttf'];
 
 const inputs = () => [
   at('package-lock.json'),
@@ -106,6 +116,10 @@ export async function ensureBuilt() {
       written.add(bundle.compiled);
       keepCompiled(at(bundle.output), at(bundle.compiled));
     }
+  }
+  for (const font of fonts) {
+    written.add(font.output);
+    if (writeIfChanged(at(font.output), readFileSync(at(font.from)))) say(`copied ${font.output}`);
   }
   writeIfChanged(at(notices), noticesText([...packages, ...derived].sort()));
   for (const path of filesBelow(at('dist')).map((name) => `dist/${name}`)) {

@@ -1,9 +1,10 @@
 /** Every command that there is, in the order of the help. */
 import { CHECK } from './check/command.js';
+import { DRAW } from './draw/command.js';
 import { FORMAT } from './format/command.js';
 import { LIST } from './list/command.js';
 import { LSP } from './lsp/command.js';
 import { NEW } from './new/command.js';
 import type { Command } from './terminal/command.js';
 
-export const COMMANDS: readonly Command[] = [CHECK, LIST, FORMAT, NEW, LSP];
+export const COMMANDS: readonly Command[] = [CHECK, LIST, DRAW, FORMAT, NEW, LSP];

@@ -1,6 +1,7 @@
 /** The terminal's entry: gives the program its process, and the process its exit status. */
 import { readFileSync } from 'node:fs';
 import { isatty } from 'node:tty';
+import { fileURLToPath } from 'node:url';
 import { loadProgram } from './load.js';
 import { reportFault } from './terminal/fault.js';
 import type { Sink, World } from './terminal/world.js';
@@ -29,6 +30,11 @@ function ownVersion(): string {
   return known && typeof manifest.version === 'string' ? manifest.version : 'unknown';
 }
 
+/** The build lays the fonts beside this file's bundle. */
+function fontFile(name: string): string {
+  return fileURLToPath(new URL(`fonts/${name}`, import.meta.url));
+}
+
 function localDate(now: Date): string {
   const two = (value: number): string => String(value).padStart(2, '0');
   return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
@@ -43,6 +49,14 @@ const world: World = {
     return ownVersion();
   },
   today: localDate(new Date()),
+  writers: {
+    pdf: () => import('../documents/formats/pdf.js'),
+    png: () => import('./draw/png.js'),
+    fontFiles: {
+      regular: fontFile('DejaVuSansCondensed.ttf'),
+      bold: fontFile('DejaVuSansCondensed-Bold.ttf'),
+    },
+  },
 };
 
 for (const event of ['uncaughtException', 'unhandledRejection'] as const)

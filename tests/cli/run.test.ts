@@ -5,6 +5,7 @@ import { countOption, dateOption } from '../../src/cli/terminal/arguments.js';
 import type { Command, Invocation } from '../../src/cli/terminal/command.js';
 import { startProgress } from '../../src/cli/terminal/progress.js';
 import type { Sink, World } from '../../src/cli/terminal/world.js';
+import { WRITERS } from '../support/writers.js';
 
 interface Heard {
   readonly status: number;
@@ -31,6 +32,7 @@ async function said(
     error: sink('error'),
     version: '1.2.3',
     today: '2026-05-01',
+    writers: WRITERS,
   };
   const status = await run(line, world, commands);
   return { status, ...texts };
@@ -69,7 +71,7 @@ describe('help', () => {
 describe('wrong usage', () => {
   it.each([
     [['chek', 'a.loft'], 'There is no command "chek". Did you mean check?'],
-    [['frobnicate'], 'There is no command "frobnicate". There are check, list, format, new and lsp.'],
+    [['frobnicate'], 'There is no command "frobnicate". There are check, list, draw, format, new and lsp.'],
     [['a.loft'], '"a.loft" is no command. Did you mean "wireloft check a.loft"?'],
     [['check'], 'check wants PATH...: Files and folders to check.'],
     [['check', 'a.loft', '--frmat', 'json'], 'check has no option "--frmat". Did you mean --format?'],

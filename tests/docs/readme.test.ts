@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { run } from '../../src/cli/run.js';
 import type { World } from '../../src/cli/terminal/world.js';
+import { WRITERS } from '../support/writers.js';
 import { readPage } from './support/snippets.js';
 
 const root = join(import.meta.dirname, '..', '..');
@@ -45,6 +46,7 @@ describe('README.md', () => {
       error: sink((text) => (error += text)),
       version: 'test',
       today: '2026-11-25',
+      writers: WRITERS,
     };
     await run(words, world);
     expect(error).toBe('');

@@ -45,9 +45,17 @@ export async function createFile(path: string, text: string): Promise<boolean> {
   }
 }
 
+/**
+ * Puts a file in its place in one step, whether or not there was one.
+ * @throws an error of the file system; what was there is then as it was
+ */
+export async function putFile(path: string, content: string | Uint8Array): Promise<void> {
+  await throughTemporary(path, content, 0o666, (temporary) => rename(temporary, path));
+}
+
 async function throughTemporary(
   path: string,
-  text: string,
+  text: string | Uint8Array,
   mode: number,
   place: (temporary: string) => Promise<void>,
 ): Promise<void> {

@@ -1,11 +1,9 @@
-import type { VesselReport } from '../../language/project/report.js';
-import { count } from '../../vessel/words.js';
 import { open } from '../project.js';
+import { onlyVessel, warnOfErrors } from '../vessel.js';
 import { quoted } from '../terminal/arguments.js';
 import { paintFor, type ColourChoice } from '../terminal/colours.js';
 import type { Invocation } from '../terminal/command.js';
 import { displayPath } from '../terminal/paths.js';
-import { printable } from '../terminal/printable.js';
 import { STATUS, UsageError, type Status, type World } from '../terminal/world.js';
 import { csv, json } from './data.js';
 import { LIST_KINDS } from './kinds.js';
@@ -39,32 +37,6 @@ export async function runList(invocation: Invocation, world: World): Promise<Sta
       world.out.write(table(kind, listed, paintFor(colour, world.out, world.environment), world.out.columns));
     }
   }
-  warn(vessel, file, world);
+  warnOfErrors(vessel, file, world);
   return STATUS.clean;
-}
-
-function onlyVessel(vessels: readonly VesselReport[], file: string, world: World): VesselReport {
-  const [first, ...others] = vessels;
-  if (!first)
-    throw new UsageError(
-      `${quoted(file)} has no vessel. Give the file that declares one, or a file that is aboard one.`,
-    );
-  if (others.length > 0) {
-    const files = [first, ...others].map((vessel) => printable(displayPath(vessel.file, world.folder)));
-    throw new UsageError(
-      `${quoted(file)} has ${files.length} vessels: give one of ${files.slice(0, 8).join(', ')}.`,
-    );
-  }
-  return first;
-}
-
-/** A list of a spec with errors is true of what could be read, and no more; who reads it should know. */
-function warn(vessel: VesselReport, file: string, world: World): void {
-  const errors = vessel.problems.filter(
-    (problem) => problem.severity === 'error' && problem.waived === null,
-  ).length;
-  if (errors > 0)
-    world.error.write(
-      `wireloft: the spec has ${count(errors, 'error')}; "wireloft check ${printable(file)}" shows them.\n`,
-    );
 }

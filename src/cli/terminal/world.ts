@@ -1,3 +1,5 @@
+import type { Writers } from './writers.js';
+
 /** The part of its process that a command may see. Tests put another in its place. */
 export interface World {
   /** The working folder, an absolute path. */
@@ -11,6 +13,8 @@ export interface World {
   readonly version: string;
   /** Today's date in local time, as `2026-05-01`. */
   readonly today: string;
+  /** Loads what writes PDF and PNG. */
+  readonly writers: Writers;
 }
 
 /** Where text goes. */

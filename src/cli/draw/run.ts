@@ -1,0 +1,110 @@
+import { mkdir, readFile } from 'node:fs/promises';
+import { join, resolve } from 'node:path';
+import { drawSheets } from '../../documents/draw.js';
+import { toSvg } from '../../documents/formats/svg.js';
+import { PAPERS, type PaperName } from '../../documents/frame/paper.js';
+import { SHEET_KINDS, type Sheet, type SheetKind } from '../../documents/sheet.js';
+import { count } from '../../vessel/words.js';
+import { putFile, systemMessage } from '../files/write.js';
+import { open } from '../project.js';
+import { countOption, dateOption, quoted } from '../terminal/arguments.js';
+import type { Invocation } from '../terminal/command.js';
+import { displayPath } from '../terminal/paths.js';
+import { printable } from '../terminal/printable.js';
+import { STATUS, UsageError, type Status, type World } from '../terminal/world.js';
+import { onlyVessel, warnOfErrors } from '../vessel.js';
+
+interface Output {
+  readonly name: string;
+  readonly content: string | Uint8Array;
+}
+
+/** Everything is drawn before the first file is written, so that a fault leaves the folder as it was. */
+export async function runDraw(invocation: Invocation, world: World): Promise<Status> {
+  const [file = ''] = invocation.arguments;
+  const out = invocation.value('out');
+  if (out === undefined || out === '')
+    throw new UsageError('draw needs --out DIR: the folder for the drawings.');
+  const format = invocation.value('format') ?? 'svg';
+  const dpi = dpiOf(invocation.value('dpi'));
+  const date = invocation.value('date');
+  const kind = SHEET_KINDS.find((one) => one === invocation.value('sheet'));
+  const drawn = {
+    paper: PAPERS.find((one) => one === invocation.value('paper')) ?? ('A3' satisfies PaperName),
+    sheets: kind === undefined ? undefined : ([kind] satisfies SheetKind[]),
+    date: date === undefined ? undefined : dateOption('date', date),
+    revision: invocation.value('revision'),
+    version: `wireloft ${world.version}`,
+  };
+  const { report, unreadable } = await open([file], invocation, world, 'none');
+  if (unreadable.length > 0) return STATUS.usage;
+  const vessel = onlyVessel(report.vessels, file, world);
+  const source = displayPath(vessel.file, world.folder);
+  const sheets = drawSheets(vessel.analysis, { ...drawn, file: source.slice(source.lastIndexOf('/') + 1) });
+  if (sheets.length === 0) {
+    world.error.write(
+      `wireloft: ${printable(vessel.name)} has nothing to draw on ${kind === undefined ? 'any sheet' : `a ${kind} sheet`}.\n`,
+    );
+    return STATUS.clean;
+  }
+  const outputs = await outputsOf(sheets, format, { name: vessel.name, dpi, date: drawn.date, world });
+  await writeAll(outputs, out, world);
+  world.error.write(`${count(sheets.length, 'sheet')} of ${printable(vessel.name)} drawn.\n`);
+  warnOfErrors(vessel, file, world);
+  return STATUS.clean;
+}
+
+interface Writing {
+  readonly name: string;
+  readonly dpi: number;
+  readonly date: string | undefined;
+  readonly world: World;
+}
+
+async function outputsOf(
+  sheets: readonly Sheet[],
+  format: string,
+  { name, dpi, date, world }: Writing,
+): Promise<readonly Output[]> {
+  const { fontFiles, pdf, png } = world.writers;
+  const svgs = sheets.map(({ scene }) => ({ scene, svg: toSvg(scene) }));
+  if (format === 'svg') return svgs.map(({ scene, svg }) => ({ name: `${scene.id}.svg`, content: svg }));
+  if (format === 'png') {
+    const { toPng } = await png();
+    const fonts = [fontFiles.regular, fontFiles.bold];
+    return svgs.map(({ scene, svg }) => ({
+      name: `${scene.id}.png`,
+      content: toPng(svg, scene.width, dpi, fonts),
+    }));
+  }
+  const { toPdf } = await pdf();
+  const [regular, bold] = await Promise.all([readFile(fontFiles.regular), readFile(fontFiles.bold)]);
+  const content = await toPdf(
+    sheets.map(({ scene }) => scene),
+    { regular, bold },
+    { title: `${name}: drawings`, keywords: `wireloft ${world.version}`, date },
+  );
+  return [{ name: 'drawings.pdf', content }];
+}
+
+async function writeAll(outputs: readonly Output[], out: string, world: World): Promise<void> {
+  const folder = resolve(world.folder, out);
+  try {
+    await mkdir(folder, { recursive: true });
+    for (const { name, content } of outputs) {
+      await putFile(join(folder, name), content);
+      world.out.write(`${printable(`${out.replace(/[/\\]+$/, '')}/${name}`)}\n`);
+    }
+  } catch (error) {
+    const reason = systemMessage(error);
+    if (reason === undefined) throw error;
+    throw new UsageError(`--out ${quoted(out)} cannot be written to: ${reason}.`);
+  }
+}
+
+function dpiOf(text: string | undefined): number {
+  if (text === undefined) return 150;
+  const dpi = countOption('dpi', text);
+  if (dpi < 36 || dpi > 1200) throw new UsageError(`--dpi is from 36 to 1200, not ${quoted(text)}.`);
+  return dpi;
+}

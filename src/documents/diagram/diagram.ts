@@ -1,0 +1,71 @@
+/** A diagram before it has places: boxes in groups, and wires between their ports. Lengths in mm. */
+import type { Origin } from '../../vessel/origin.js';
+import type { Stroke } from '../scene/scene.js';
+import type { SymbolName } from './symbols.js';
+
+/** Everything stands on this grid, wires too. */
+export const GRID = 2.5;
+
+/** A box. */
+export interface DiagramNode {
+  /** Unique in the diagram. */
+  readonly id: string;
+  readonly origin: Origin;
+  readonly name: string;
+  /** Under the name, such as model and part. */
+  readonly lines: readonly string[];
+  /** Codes of findings at it. */
+  readonly marks: readonly string[];
+  /** Aboard already: drawn with a dashed edge. */
+  readonly existing: boolean;
+  readonly symbol: SymbolName | undefined;
+  /** What it is, in a sentence. */
+  readonly label: string;
+}
+
+/** What is written at the end of a wire, in a place that is kept free for it. */
+export interface Tag {
+  /** Above the wire, beside the box. */
+  readonly above: string;
+  /** Below it; the row is then twice as high. */
+  readonly below?: string | undefined;
+  /** Drawn in the wire, beyond the text. */
+  readonly device?: { readonly kind: 'fuse' | 'breaker'; readonly text: string } | undefined;
+}
+
+export interface WireEnd {
+  readonly node: string;
+  /** As it is written in the box, at its edge. */
+  readonly port: string;
+  readonly tag: Tag;
+}
+
+export interface DiagramWire {
+  readonly id: string;
+  readonly origin: Origin;
+  /** Its number. */
+  readonly name: string;
+  readonly label: string;
+  readonly stroke: Stroke;
+  readonly a: WireEnd;
+  readonly b: WireEnd;
+  /** Type and length, written along it where there is room. */
+  readonly caption: string;
+  readonly existing: boolean;
+}
+
+/** Boxes that stand together, such as those of a zone; in order. */
+export interface DiagramGroup {
+  readonly id: string;
+  readonly origin: Origin | undefined;
+  /** Written over them; undefined for a group that is only a column. */
+  readonly title: string | undefined;
+  readonly nodes: readonly DiagramNode[];
+}
+
+export interface Diagram {
+  /** From left to right. */
+  readonly groups: readonly DiagramGroup[];
+  readonly wires: readonly DiagramWire[];
+  readonly nodeWidth: number;
+}

@@ -1,0 +1,95 @@
+/** A diagram laid out on pages: places, ways, and references where a wire leaves its page or finds no way. */
+import type { Paper } from '../frame/paper.js';
+import { zoneAt } from '../frame/paper.js';
+import { BLOCK_HEIGHT } from '../frame/titleBlock.js';
+import type { Box, Item } from '../scene/scene.js';
+import { enlarged } from '../scene/enlarge.js';
+import { GRID, type Diagram } from './diagram.js';
+import { FLAG, placeDiagram, type Row } from './place.js';
+import { referenceId, renderPage, type Reference } from './render.js';
+import { leadOf, routePage, type RoutedPage } from './route.js';
+
+/** Room for a diagram on a paper: inside the frame, over title block and legend. */
+export function diagramArea({ frame }: Paper): Box {
+  return {
+    x: frame.x + 2.5,
+    y: frame.y + 5,
+    width: frame.width - 5,
+    height: Math.floor((frame.height - BLOCK_HEIGHT - 7.5) / 2.5) * 2.5,
+  };
+}
+
+/** More rounds than this are never needed: each takes out at least one wire, and nearly always all that are in the way. */
+const ROUNDS = 12;
+
+/** A sheet with little on it is drawn larger: a little, or as much as lets it be printed on the next smaller paper. */
+const SCALES = [1.4, 1.2];
+
+/** Lay a diagram out. A wire for which there is no way becomes a pair of references. */
+export function layDiagram(diagram: Diagram, paper: Paper): readonly RoutedPage[] {
+  const whole = diagramArea(paper);
+  for (const scale of SCALES) {
+    const down = (length: number): number => Math.floor(length / scale / GRID) * GRID;
+    const pages = layIn(
+      diagram,
+      { ...whole, width: down(whole.width), height: down(whole.height) },
+      scale,
+      1,
+    );
+    if (pages !== undefined && pages.length === 1) return pages;
+  }
+  return layIn(diagram, whole, 1, Infinity) ?? [];
+}
+
+/** Laid out in an area of each page, or undefined where it takes more than `most` pages or leaves a wire without a way on so few. */
+function layIn(diagram: Diagram, area: Box, scale: number, most: number): readonly RoutedPage[] | undefined {
+  const cut = new Set<string>();
+  for (let round = 1; ; round += 1) {
+    const placed = placeDiagram(diagram, area, cut);
+    if (placed.length > most) return undefined;
+    const pages = placed.map((page) => routePage(page, area, scale));
+    const lost = pages.flatMap((page) => page.lost);
+    if (lost.length === 0 || round === ROUNDS) return pages;
+    if (most !== Infinity) return undefined;
+    for (const id of lost) cut.add(id);
+  }
+}
+
+/** A page of a diagram as items, its references to the others with it. `sheets` are those of all its pages, in order. */
+export function diagramItems(
+  pages: readonly RoutedPage[],
+  index: number,
+  paper: Paper,
+  sheets: readonly { readonly id: string; readonly number: number }[],
+): readonly Item[] {
+  const page = pages[index];
+  const sheet = sheets[index];
+  if (page === undefined || sheet === undefined) return [];
+  const items = renderPage(page, {
+    sheetId: sheet.id,
+    referenceOf: (row) => partnerOf(pages, row, paper, sheets),
+  });
+  return page.scale === 1 ? items : enlarged(items, page.scale, page.area);
+}
+
+function partnerOf(
+  pages: readonly RoutedPage[],
+  row: Row,
+  paper: Paper,
+  sheets: readonly { readonly id: string; readonly number: number }[],
+): Reference | undefined {
+  for (const [index, { page }] of pages.entries()) {
+    for (const { rows } of page.nodes) {
+      const partner = rows.find((one) => one.wire === row.wire && one.end !== row.end && one.reference);
+      const sheet = sheets[index];
+      if (partner === undefined || sheet === undefined) continue;
+      const lead = leadOf(partner);
+      const middle = { x: lead.x + (partner.side === 'left' ? -FLAG / 2 : FLAG / 2), y: lead.y };
+      return {
+        text: `/${sheet.number}.${zoneAt(paper, middle)}`,
+        leadsTo: referenceId(sheet.id, partner.wire, partner.end),
+      };
+    }
+  }
+  return undefined;
+}

@@ -1,0 +1,373 @@
+/**
+ * Places for boxes: groups from left to right, in each the boxes from the top in their given order. Nothing here looks at names, and a
+ * box moves only for what stands before it in its own column, so that one more or one less leaves the rest in place.
+ */
+import { compareText } from '../../vessel/words.js';
+import type { Box } from '../scene/scene.js';
+import { SMALL, widthOf } from '../text/measure.js';
+import {
+  GRID,
+  type Diagram,
+  type DiagramGroup,
+  type DiagramNode,
+  type DiagramWire,
+  type Tag,
+} from './diagram.js';
+
+/** One end of a wire at a box. */
+export interface Row {
+  readonly wire: DiagramWire;
+  readonly end: 'a' | 'b';
+  readonly side: 'left' | 'right';
+  /** Where the stub begins, on the edge of the box. */
+  readonly x: number;
+  readonly y: number;
+  /** How far from the edge the way belongs to this end alone. */
+  readonly reach: number;
+  /** The other end is on another page, or no way leads there: a reference stands here. */
+  readonly reference: boolean;
+}
+
+export interface PlacedNode {
+  readonly node: DiagramNode;
+  readonly box: Box;
+  /** Height of the head with name and lines. */
+  readonly head: number;
+  readonly rows: readonly Row[];
+}
+
+export interface PlacedGroup {
+  readonly group: DiagramGroup;
+  readonly box: Box;
+}
+
+export interface PlacedPage {
+  readonly nodes: readonly PlacedNode[];
+  readonly groups: readonly PlacedGroup[];
+  /** Wires with both ends on this page. */
+  readonly wires: readonly DiagramWire[];
+}
+
+export const LINE_PITCH = 4.25;
+/** Between the boxes of a column. */
+const GAP = 10;
+const MOST_GAP = 20;
+/** Around the boxes of a group. */
+export const PADDING = 2.5;
+/** A group's edge stands between the lines of the grid, so that no wire runs on it. */
+const HALF = GRID / 2;
+/** Over the boxes of a group that has a title. */
+export const TITLE_HEIGHT = 7.5;
+/** A reference's flag. */
+export const FLAG = 40;
+const LEAST_TRACKS = 7.5;
+
+const up = (value: number, step = GRID): number => Math.ceil(value / step - 1e-9) * step;
+
+/** Height of the head of a box. */
+export function headHeight(node: DiagramNode): number {
+  return up(LINE_PITCH * (1 + node.lines.length + node.marks.length) + 1.5);
+}
+
+/** Height of a wire's row. */
+export const rowHeight = (tag: Tag): number => (tag.below === undefined ? 5 : 10);
+
+/** How much of the way from the box an end keeps for its texts. */
+export function reachOf(tag: Tag): number {
+  const texts = Math.max(widthOf(tag.above), tag.below === undefined ? 0 : widthOf(tag.below));
+  const device = tag.device === undefined ? 0 : Math.max(7.5, widthOf(tag.device.text, SMALL) + 2.5);
+  return up(texts + 2.5) + up(device);
+}
+
+interface End {
+  readonly wire: DiagramWire;
+  readonly end: 'a' | 'b';
+}
+
+interface Column {
+  readonly parts: readonly { readonly group: DiagramGroup; readonly nodes: readonly DiagramNode[] }[];
+}
+
+/** Place a diagram in an area of each page. Wires in `cut` are drawn as references. */
+export function placeDiagram(diagram: Diagram, area: Box, cut: ReadonlySet<string>): readonly PlacedPage[] {
+  const ends = endsByNode(diagram);
+  const most = (node: DiagramNode): number => {
+    const rows = (ends.get(node.id) ?? []).reduce((sum, { wire, end }) => sum + rowHeight(wire[end].tag), 0);
+    return headHeight(node) + rows + (rows > 0 ? GRID : 0);
+  };
+  const groups = diagram.groups.filter((group) => group.nodes.length > 0);
+  const loose = columnsOf(groups, area.height, most, false);
+  const attempt = pagesOf(diagram, loose, area, ends, cut);
+  if (attempt.length <= 1) return attempt;
+  const packed = columnsOf(groups, area.height, most, true);
+  return pagesOf(diagram, packed, area, ends, cut);
+}
+
+function endsByNode(diagram: Diagram): ReadonlyMap<string, readonly End[]> {
+  const table = new Map<string, End[]>();
+  for (const wire of diagram.wires) {
+    for (const end of ['a', 'b'] as const) {
+      const list = table.get(wire[end].node);
+      if (list === undefined) table.set(wire[end].node, [{ wire, end }]);
+      else list.push({ wire, end });
+    }
+  }
+  return table;
+}
+
+/** Columns of the groups: one each, a high one broken into several; packed, short neighbours stand over one another. */
+function columnsOf(
+  groups: readonly DiagramGroup[],
+  height: number,
+  heightOf: (node: DiagramNode) => number,
+  pack: boolean,
+): readonly Column[] {
+  const columns: Column[] = [];
+  let used = Infinity;
+  for (const group of groups) {
+    const over = (group.title === undefined ? 0 : TITLE_HEIGHT) + 2 * PADDING + GAP;
+    const whole = group.nodes.reduce((sum, node) => sum + heightOf(node) + GAP, over - GAP);
+    const last = columns.at(-1);
+    if (pack && last !== undefined && used + whole <= height) {
+      columns[columns.length - 1] = { parts: [...last.parts, { group, nodes: group.nodes }] };
+      used += whole;
+      continue;
+    }
+    used = over - GAP;
+    let nodes: DiagramNode[] = [];
+    for (const node of group.nodes) {
+      const more = heightOf(node) + GAP;
+      if (nodes.length > 0 && used + more - GAP > height) {
+        columns.push({ parts: [{ group, nodes }] });
+        nodes = [];
+        used = over - GAP;
+      }
+      nodes.push(node);
+      used += more;
+    }
+    columns.push({ parts: [{ group, nodes }] });
+  }
+  return columns;
+}
+
+interface Sided {
+  readonly left: readonly End[];
+  readonly right: readonly End[];
+}
+
+function pagesOf(
+  diagram: Diagram,
+  columns: readonly Column[],
+  area: Box,
+  ends: ReadonlyMap<string, readonly End[]>,
+  cut: ReadonlySet<string>,
+): readonly PlacedPage[] {
+  const columnOf = new Map<string, number>();
+  const rankOf = new Map<string, number>();
+  columns.forEach((column, index) => {
+    column.parts
+      .flatMap((part) => part.nodes)
+      .forEach((node, rank) => {
+        columnOf.set(node.id, index);
+        rankOf.set(node.id, rank);
+      });
+  });
+  const far = ({ wire, end }: End): string => wire[end === 'a' ? 'b' : 'a'].node;
+  const sidesOf = (node: DiagramNode): Sided => {
+    const here = columnOf.get(node.id) ?? 0;
+    const own = ends.get(node.id) ?? [];
+    const left = own.filter((end) => (columnOf.get(far(end)) ?? here) < here);
+    return { left, right: own.filter((end) => !left.includes(end)) };
+  };
+  /** Ends in the order in which their wires part without crossing; references last, by their ports. */
+  const sorted = (node: DiagramNode, list: readonly End[], page: ReadonlySet<number>): readonly End[] => {
+    const here = columnOf.get(node.id) ?? 0;
+    const rank = rankOf.get(node.id) ?? 0;
+    const keyOf = (end: End): readonly [number, number, number] => {
+      if (isReference(end, page)) return [3, 0, 0];
+      const other = rankOf.get(far(end)) ?? 0;
+      const column = columnOf.get(far(end)) ?? 0;
+      // Loops back to the own column lie in one another: the nearest above first, the nearest below last.
+      if (column === here) return [other < rank ? 0 : 2, -other, 0];
+      return [1, other, -Math.abs(column - here)];
+    };
+    const portOf = ({ wire, end }: End): string => wire[end].port;
+    return list
+      .map((end) => ({ end, key: keyOf(end) }))
+      .sort(
+        (x, y) =>
+          x.key[0] - y.key[0] ||
+          x.key[1] - y.key[1] ||
+          x.key[2] - y.key[2] ||
+          byNumber(portOf(x.end), portOf(y.end)),
+      )
+      .map(({ end }) => end);
+  };
+  const sides = new Map(
+    columns.flatMap((column) =>
+      column.parts.flatMap((part) => part.nodes.map((node) => [node.id, sidesOf(node)] as const)),
+    ),
+  );
+
+  const pages: (readonly number[])[] = [];
+  const pageOf = new Map<number, number>();
+  const breakPages = (): void => {
+    pages.length = 0;
+    let current: number[] = [];
+    columns.forEach((_, index) => {
+      const trial = [...current, index];
+      if (current.length > 0 && widthOfPage(trial, new Set(trial)) > area.width) {
+        pages.push(current);
+        current = [index];
+      } else current = trial;
+    });
+    if (current.length > 0) pages.push(current);
+    pages.forEach((page, number) => page.forEach((column) => pageOf.set(column, number)));
+  };
+
+  const isReference = (end: End, here: ReadonlySet<number>): boolean =>
+    cut.has(end.wire.id) || !here.has(columnOf.get(far(end)) ?? -1);
+
+  /** Room that a side of a column needs for what is written at its ports. */
+  const reachOn = (column: number, side: 'left' | 'right', here: ReadonlySet<number>): number => {
+    let reach = 0;
+    for (const part of columns[column]?.parts ?? []) {
+      for (const node of part.nodes) {
+        for (const end of sides.get(node.id)?.[side] ?? []) {
+          reach = Math.max(reach, reachOf(end.wire[end.end].tag) + (isReference(end, here) ? FLAG : 0));
+        }
+      }
+    }
+    return reach;
+  };
+  const tracksBetween = (
+    first: number | undefined,
+    second: number | undefined,
+    here: ReadonlySet<number>,
+  ): number => {
+    const crossing = new Set<string>();
+    const add = (column: number | undefined, side: 'left' | 'right'): void => {
+      if (column === undefined) return;
+      for (const part of columns[column]?.parts ?? [])
+        for (const node of part.nodes)
+          for (const end of sides.get(node.id)?.[side] ?? [])
+            if (!isReference(end, here)) crossing.add(end.wire.id);
+    };
+    add(first, 'right');
+    add(second, 'left');
+    if (crossing.size === 0) return first === undefined || second === undefined ? 0 : GRID;
+    return Math.max(LEAST_TRACKS, up(crossing.size * GRID * 0.75 + GRID, LEAST_TRACKS));
+  };
+  const channel = (
+    first: number | undefined,
+    second: number | undefined,
+    here: ReadonlySet<number>,
+  ): number => {
+    const left = first === undefined ? 0 : reachOn(first, 'right', here);
+    const right = second === undefined ? 0 : reachOn(second, 'left', here);
+    return 2 * PADDING + left + right + tracksBetween(first, second, here);
+  };
+  const widthOfPage = (page: readonly number[], here: ReadonlySet<number>): number =>
+    page.reduce(
+      (sum, column, index) => sum + channel(page[index - 1], column, here) + diagram.nodeWidth,
+      channel(page.at(-1), undefined, here),
+    );
+  breakPages();
+
+  return pages.map((page) => {
+    const here = new Set(page);
+    const spare = area.width - widthOfPage(page, here);
+    const extra = page.length < 2 ? 0 : Math.min(20, Math.max(0, Math.floor(spare / page.length / 5) * 5));
+    const margin = Math.max(0, Math.floor((spare - extra * (page.length - 1)) / 2 / GRID) * GRID);
+    const heights = page.map((column) => columnHeight(columns[column]));
+    const tallest = Math.max(...heights.map(({ fixed }) => fixed));
+    const gaps = Math.max(1, ...heights.map((one) => one.gaps));
+    const gap = Math.min(MOST_GAP, Math.max(GAP, Math.floor((area.height - tallest) / gaps / 5) * 5));
+    const nodes: PlacedNode[] = [];
+    const groups: PlacedGroup[] = [];
+    let x = area.x + margin;
+    page.forEach((column, index) => {
+      x += channel(page[index - 1], column, here) + (index > 0 ? extra : 0);
+      let { y } = area;
+      for (const part of columns[column]?.parts ?? []) {
+        const top = y;
+        y += PADDING + (part.group.title === undefined ? 0 : TITLE_HEIGHT);
+        part.nodes.forEach((node, rank) => {
+          if (rank > 0) y += gap;
+          const placed = placeNode(node, x, y, sides.get(node.id) ?? { left: [], right: [] }, here);
+          nodes.push(placed);
+          y += placed.box.height;
+        });
+        y += PADDING;
+        groups.push({
+          group: part.group,
+          box: {
+            x: x - PADDING - HALF,
+            y: top - HALF,
+            width: diagram.nodeWidth + 2 * (PADDING + HALF),
+            height: y - top + 2 * HALF,
+          },
+        });
+        y += gap;
+      }
+      x += diagram.nodeWidth;
+    });
+    const present = new Set(nodes.map(({ node }) => node.id));
+    const wires = diagram.wires.filter(
+      (wire) => present.has(wire.a.node) && present.has(wire.b.node) && !cut.has(wire.id),
+    );
+    return { nodes, groups, wires };
+  });
+
+  function columnHeight(column: Column | undefined): { readonly fixed: number; readonly gaps: number } {
+    let fixed = 0;
+    let gaps = -1;
+    for (const part of column?.parts ?? []) {
+      fixed += 2 * PADDING + (part.group.title === undefined ? 0 : TITLE_HEIGHT);
+      for (const node of part.nodes) {
+        fixed += boxHeight(node, sides.get(node.id) ?? { left: [], right: [] });
+        gaps += 1;
+      }
+    }
+    return { fixed, gaps };
+  }
+
+  function placeNode(
+    node: DiagramNode,
+    x: number,
+    y: number,
+    sided: Sided,
+    here: ReadonlySet<number>,
+  ): PlacedNode {
+    const head = headHeight(node);
+    const rows: Row[] = [];
+    for (const side of ['left', 'right'] as const) {
+      let at = y + head;
+      for (const end of sorted(node, sided[side], here)) {
+        const { tag } = end.wire[end.end];
+        rows.push({
+          ...end,
+          side,
+          x: side === 'left' ? x : x + diagram.nodeWidth,
+          y: at + (tag.below === undefined ? GRID : 5),
+          reach: reachOf(tag),
+          reference: isReference(end, here),
+        });
+        at += rowHeight(tag);
+      }
+    }
+    return { node, head, rows, box: { x, y, width: diagram.nodeWidth, height: boxHeight(node, sided) } };
+  }
+}
+
+/** `2` before `10`. */
+function byNumber(first: string, second: string): number {
+  return Number(first) - Number(second) || compareText(first, second);
+}
+
+function boxHeight(node: DiagramNode, { left, right }: Sided): number {
+  const high = (list: readonly End[]): number =>
+    list.reduce((sum, { wire, end }) => sum + rowHeight(wire[end].tag), 0);
+  const rows = Math.max(high(left), high(right));
+  return headHeight(node) + rows + (rows > 0 ? GRID : 0);
+}

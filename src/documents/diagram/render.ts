@@ -1,0 +1,279 @@
+/** A routed page as items of a scene. */
+import { GREY, INK, lineItem, NARROW, rectItem, textItem } from '../scene/make.js';
+import type { Box, GroupItem, Item, Point, Stroke } from '../scene/scene.js';
+import { BOX_FILL, BOX_HEAD, FINDING, ZONE_EDGE, ZONE_FILL } from '../style.js';
+import { drawable, SMALL, widthOf } from '../text/measure.js';
+import { GRID, type DiagramWire } from './diagram.js';
+import type { Field } from './field.js';
+import { FLAG, LINE_PITCH, type PlacedGroup, type PlacedNode, type Row } from './place.js';
+import { leadOf, type RoutedPage } from './route.js';
+import { symbolItems } from './symbols.js';
+
+/** Where a reference leads: the sheet and zone of its partner. */
+export interface Reference {
+  /** `/3.B4` */
+  readonly text: string;
+  /** The id of its partner's group. */
+  readonly leadsTo: string;
+}
+
+export interface RenderOptions {
+  readonly sheetId: string;
+  /** The reference at an end, once every page has its places. */
+  readonly referenceOf: (row: Row) => Reference | undefined;
+}
+
+const EDGE: Stroke = { colour: INK, width: 0.35 };
+const EXISTING: Stroke = { colour: INK, width: 0.35, dash: [2, 1] };
+/** Text stands this far off a line. */
+const OFF = 1.2;
+
+/** Everything on a page, from back to front: groups, wires, boxes. */
+export function renderPage(routed: RoutedPage, options: RenderOptions): readonly Item[] {
+  const { page, wires, field } = routed;
+  const rows = page.nodes.flatMap(({ rows: own }) => own);
+  const rowsOf = (wire: DiagramWire): readonly Row[] => rows.filter((row) => row.wire === wire);
+  const drawn = new Set<DiagramWire>();
+  const items: Item[] = page.groups.flatMap((group, index) => groupItems(group, options.sheetId, index));
+  for (const { wire, points } of wires) {
+    drawn.add(wire);
+    items.push({
+      ...wireGroup(wire, options.sheetId),
+      items: [
+        { kind: 'line', points, stroke: wire.stroke },
+        ...rowsOf(wire).flatMap(tagItems),
+        ...captionItems(wire, points, field),
+      ],
+    });
+  }
+  for (const row of rows) {
+    if (!row.reference) continue;
+    items.push(referenceGroup(row, options));
+  }
+  items.push(...page.nodes.map((placed) => nodeGroup(placed, options.sheetId)));
+  return items;
+}
+
+function groupItems({ group, box }: PlacedGroup, sheetId: string, index: number): readonly Item[] {
+  if (group.title === undefined) return [];
+  return [
+    {
+      kind: 'group',
+      id: `${sheetId}-zone-${index + 1}`,
+      role: 'zone',
+      name: group.id,
+      label: `Zone ${group.title}`,
+      origin: group.origin,
+      items: [
+        rectItem(box, ZONE_EDGE, ZONE_FILL, 1.5),
+        textItem(box.x + 2.5, box.y + 6, group.title, {
+          height: 3,
+          bold: true,
+          colour: GREY,
+          room: box.width - 5,
+        }),
+      ],
+    },
+  ];
+}
+
+function wireGroup(wire: DiagramWire, sheetId: string): GroupItem {
+  return {
+    kind: 'group',
+    id: `${sheetId}-${wire.id}`,
+    role: 'link',
+    name: wire.name,
+    label: wire.label,
+    origin: wire.origin,
+    items: [],
+  };
+}
+
+/** What stands at one end of a wire. */
+function tagItems(row: Row): readonly Item[] {
+  const { tag } = row.wire[row.end];
+  const left = row.side === 'left';
+  const x = row.x + (left ? -1.2 : 1.2);
+  const anchor = left ? 'end' : 'start';
+  const items: Item[] = [];
+  if (tag.above !== '') items.push(textItem(x, row.y - OFF, tag.above, { anchor }));
+  if (tag.below !== undefined) items.push(textItem(x, row.y + OFF + SMALL, tag.below, { anchor }));
+  if (tag.device !== undefined) {
+    const texts = Math.max(widthOf(tag.above), tag.below === undefined ? 0 : widthOf(tag.below)) + 2.5;
+    const from = row.x + (left ? -row.reach : Math.ceil(texts / GRID) * GRID);
+    const width = row.reach - Math.ceil(texts / GRID) * GRID;
+    items.push(...protectionItems(tag.device, from + width / 2, row.y));
+  }
+  return items;
+}
+
+/** A fuse (IEC 60617: a rectangle with the conductor through it) or a breaker, with its rating above. */
+function protectionItems(
+  device: { readonly kind: 'fuse' | 'breaker'; readonly text: string },
+  x: number,
+  y: number,
+): readonly Item[] {
+  const rating = textItem(x, y - 1.5, device.text, { anchor: 'middle' });
+  const stroke: Stroke = { colour: INK, width: 0.35 };
+  if (device.kind === 'fuse')
+    return [
+      rectItem({ x: x - 2.5, y: y - 1, width: 5, height: 2 }, stroke, '#ffffff'),
+      lineItem(x - 2.5, y, x + 2.5, y, stroke),
+      rating,
+    ];
+  return [
+    rectItem({ x: x - 2.5, y: y - 1, width: 5, height: 2 }, undefined, '#ffffff'),
+    { kind: 'disc', x: x - 2.5, y, radius: 0.5, fill: INK },
+    { kind: 'disc', x: x + 2.5, y, radius: 0.5, fill: INK },
+    lineItem(x - 2.5, y, x + 2, y - 1.2, stroke),
+    lineItem(x - 0.4, y - 0.1, x + 0.4, y + 0.9, stroke),
+    rating,
+  ];
+}
+
+/** Type and length where there is room along the way: above a stretch across, else to the left of one down. */
+function captionItems(wire: DiagramWire, points: readonly Point[], field: Field): readonly Item[] {
+  const text = drawable(wire.caption);
+  if (text === '') return [];
+  const length = widthOf(text);
+  for (const upright of [false, true]) {
+    const stretches = points
+      .slice(1)
+      .map((to, index) => ({ from: points[index] ?? to, to }))
+      .filter(({ from, to }) => (upright ? from.x === to.x : from.y === to.y));
+    stretches.sort((p, q) => span(q) - span(p));
+    for (const { from, to } of stretches) {
+      const low = Math.min(upright ? from.y : from.x, upright ? to.y : to.x);
+      const high = low + span({ from, to });
+      const places: number[] = [];
+      for (let at = low + 2; at + length <= high - 2; at += GRID) places.push(at);
+      const middle = (low + high - length) / 2;
+      places.sort((p, q) => Math.abs(p - middle) - Math.abs(q - middle));
+      for (const at of places) {
+        const room: Box = upright
+          ? { x: from.x - OFF - SMALL - 0.8, y: at - 0.8, width: SMALL + 1.3, height: length + 1.6 }
+          : { x: at - 0.8, y: from.y - OFF - SMALL - 0.8, width: length + 1.6, height: SMALL + 1.3 };
+        if (!field.free(room) || crossed(field, upright, from, at, length)) continue;
+        field.close(room);
+        return upright
+          ? [textItem(from.x - OFF, at + length, text, { upright: true })]
+          : [textItem(at, from.y - OFF, text)];
+      }
+    }
+  }
+  return [];
+}
+
+const span = ({ from, to }: { readonly from: Point; readonly to: Point }): number =>
+  Math.abs(to.x - from.x) + Math.abs(to.y - from.y);
+
+/** Whether another wire crosses the stretch that a text stands on. */
+function crossed(field: Field, upright: boolean, from: Point, at: number, length: number): boolean {
+  for (let offset = 0; offset <= length + GRID; offset += GRID) {
+    const along = Math.ceil((at - 0.8) / GRID - 1e-9) * GRID + offset;
+    if (along > at + length + 0.8) break;
+    const node = field.nodeAt(upright ? { x: from.x, y: along } : { x: along, y: from.y });
+    if (node < 0) return true;
+    if (upright ? (field.across[node] ?? 0) !== 0 : (field.down[node] ?? 0) !== 0) return true;
+  }
+  return false;
+}
+
+/** A stub that ends in a flag: it goes on elsewhere. */
+function referenceGroup(row: Row, { sheetId, referenceOf }: RenderOptions): GroupItem {
+  const { wire, end } = row;
+  const other = wire[end === 'a' ? 'b' : 'a'];
+  const reference = referenceOf(row);
+  const way = row.side === 'left' ? -1 : 1;
+  const lead = leadOf(row).x;
+  const tip = lead + way * (FLAG - 1.5);
+  const at = (x: number, dy: number): Point => ({ x, y: row.y + dy });
+  const text = `${reference?.text ?? '/?'} ${other.node}${other.port === '' ? '' : `.${other.port}`}`;
+  const room = FLAG - 6;
+  return {
+    kind: 'group',
+    id: `${sheetId}-${wire.id}-${end}`,
+    role: 'link',
+    name: wire.name,
+    label: `${wire.label} It goes on at ${reference?.text ?? 'a place that is not drawn'}.`,
+    origin: wire.origin,
+    leadsTo: reference?.leadsTo,
+    items: [
+      { kind: 'line', points: [at(row.x, 0), at(lead, 0)], stroke: wire.stroke },
+      {
+        kind: 'line',
+        closed: true,
+        points: [at(lead, -2), at(tip - way * 2, -2), at(tip, 0), at(tip - way * 2, 2), at(lead, 2)],
+        stroke: NARROW,
+        fill: '#ffffff',
+      },
+      textItem(way > 0 ? lead + 1 : tip + 3, row.y + SMALL / 2, text, { room }),
+      ...tagItems(row),
+    ],
+  };
+}
+
+/** The id under which the group of a reference is found. */
+export const referenceId = (sheetId: string, wire: DiagramWire, end: 'a' | 'b'): string =>
+  `${sheetId}-${wire.id}-${end}`;
+
+function nodeGroup({ node, box, head, rows }: PlacedNode, sheetId: string): GroupItem {
+  const inner = box.width - 3;
+  const items: Item[] = [
+    rectItem(box, node.existing ? EXISTING : EDGE, BOX_FILL),
+    rectItem({ ...box, height: head }, node.existing ? EXISTING : EDGE, BOX_HEAD),
+  ];
+  const symbolRoom = node.symbol === undefined ? 0 : 8;
+  let y = box.y + 4;
+  items.push(textItem(box.x + 1.5, y, node.name, { bold: true, room: inner - symbolRoom }));
+  if (node.symbol !== undefined)
+    items.push(...symbolItems(node.symbol, box.x + box.width - 4.5, box.y + 3.6));
+  node.lines.forEach((line, index) => {
+    y += LINE_PITCH;
+    items.push(textItem(box.x + 1.5, y, line, { room: index === 0 ? inner - symbolRoom : inner }));
+  });
+  for (const mark of node.marks) {
+    y += LINE_PITCH;
+    items.push(...markItems(box.x + 1.5, y, mark, inner));
+  }
+  const both = new Set(rows.map((row) => row.side)).size > 1;
+  for (const row of rows) {
+    const left = row.side === 'left';
+    const { port } = row.wire[row.end];
+    items.push({ kind: 'disc', x: row.x, y: row.y, radius: 0.6, fill: row.wire.stroke.colour });
+    if (port !== '')
+      items.push(
+        textItem(row.x + (left ? 1.5 : -1.5), row.y + SMALL / 2, port, {
+          anchor: left ? 'start' : 'end',
+          room: both ? box.width / 2 - 2.5 : inner,
+        }),
+      );
+  }
+  return {
+    kind: 'group',
+    id: `${sheetId}-${node.id}`,
+    role: 'device',
+    name: node.name,
+    label: node.label,
+    origin: node.origin,
+    items,
+  };
+}
+
+/** A finding's code behind a warning triangle. */
+export function markItems(x: number, y: number, code: string, room: number): readonly Item[] {
+  return [
+    {
+      kind: 'line',
+      closed: true,
+      points: [
+        { x, y },
+        { x: x + 2.8, y },
+        { x: x + 1.4, y: y - 2.5 },
+      ],
+      stroke: { colour: FINDING, width: 0.25 },
+      fill: FINDING,
+    },
+    textItem(x + 3.8, y, code, { room: room - 3.8, colour: FINDING }),
+  ];
+}

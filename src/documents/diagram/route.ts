@@ -1,0 +1,166 @@
+/** Ways for all wires of a page: orthogonal, through no box and no text, one wire at a time and then each once more. */
+import type { Box, Point } from '../scene/scene.js';
+import { GRID, type DiagramWire } from './diagram.js';
+import { createField, type Field } from './field.js';
+import { FLAG, TITLE_HEIGHT, type PlacedPage, type Row } from './place.js';
+import { createSearch, type Search } from './search.js';
+
+export interface RoutedWire {
+  readonly wire: DiagramWire;
+  /** From the port at `a` to the port at `b`. */
+  readonly points: readonly Point[];
+}
+
+export interface RoutedPage {
+  /** What it is enlarged by when it is drawn, about the corner of its area. */
+  readonly scale: number;
+  readonly area: Box;
+  readonly page: PlacedPage;
+  readonly wires: readonly RoutedWire[];
+  /** Wires for which there was no way. */
+  readonly lost: readonly string[];
+  /** What is taken, for texts that look for room. */
+  readonly field: Field;
+}
+
+interface Job {
+  readonly wire: DiagramWire;
+  readonly index: number;
+  readonly a: Row;
+  readonly b: Row;
+  /** Its length if nothing stood in the way. */
+  readonly direct: number;
+}
+
+/** Sweeps in which every wire is laid anew among the others. */
+const SWEEPS = 2;
+
+/** Lay the wires of a page. */
+export function routePage(page: PlacedPage, area: Box, scale: number): RoutedPage {
+  const field = createField(area);
+  const search = createSearch(field);
+  const rows = new Map<string, Row>();
+  for (const { box, rows: own } of page.nodes) {
+    field.close(box);
+    for (const row of own) {
+      field.close(keptFor(row));
+      if (row.reference) field.close(flagOf(row));
+      rows.set(`${row.wire.id} ${row.end}`, row);
+    }
+  }
+  for (const { group, box } of page.groups)
+    if (group.title !== undefined)
+      field.close({ x: box.x, y: box.y, width: box.width, height: TITLE_HEIGHT });
+  // The ends of the ways are open; nothing else of what is kept for them.
+  for (const row of rows.values()) if (!row.reference) field.closed[field.nodeAt(leadOf(row))] = 0;
+
+  const jobs = page.wires.flatMap((wire, index): readonly Job[] => {
+    const a = rows.get(`${wire.id} a`);
+    const b = rows.get(`${wire.id} b`);
+    if (a === undefined || b === undefined) return [];
+    const direct = Math.abs(leadOf(a).x - leadOf(b).x) + Math.abs(leadOf(a).y - leadOf(b).y);
+    return [{ wire, index: index + 1, a, b, direct }];
+  });
+  jobs.sort((x, y) => x.direct - y.direct || x.a.y - y.a.y || x.a.x - y.a.x || x.index - y.index);
+  const ways = new Map<Job, readonly number[]>();
+  const laid = (job: Job): void => {
+    const way = lay(field, search, job);
+    if (way === undefined) ways.delete(job);
+    else {
+      mark(field, way, job.index);
+      ways.set(job, way);
+    }
+  };
+  // The leads of wires that are not yet laid belong to them.
+  for (const job of jobs) hold(field, job, 1);
+  for (const job of jobs) {
+    hold(field, job, 0);
+    laid(job);
+    if (!ways.has(job)) hold(field, job, 1);
+  }
+  for (let sweep = 0; sweep < SWEEPS; sweep += 1) {
+    for (const job of jobs) {
+      const old = ways.get(job);
+      if (old === undefined) hold(field, job, 0);
+      else mark(field, old, 0);
+      laid(job);
+      if (!ways.has(job)) {
+        if (old === undefined) hold(field, job, 1);
+        else {
+          mark(field, old, job.index);
+          ways.set(job, old);
+        }
+      }
+    }
+  }
+  const wires = [...ways].map(([job, way]) => ({
+    wire: job.wire,
+    points: straightened([portOf(job.a), ...way.map(field.pointAt), portOf(job.b)]),
+  }));
+  wires.sort((x, y) => page.wires.indexOf(x.wire) - page.wires.indexOf(y.wire));
+  return {
+    scale,
+    area,
+    page,
+    wires,
+    lost: jobs.filter((job) => !ways.has(job)).map((job) => job.wire.id),
+    field,
+  };
+}
+
+function lay(field: Field, search: Search, { a, b }: Job): readonly number[] | undefined {
+  return search.find(field.nodeAt(leadOf(a)), field.nodeAt(leadOf(b)));
+}
+
+/** Where the kept stretch of an end is over and its way begins. */
+export function leadOf(row: Row): Point {
+  return { x: row.x + (row.side === 'left' ? -row.reach : row.reach), y: row.y };
+}
+
+const portOf = ({ x, y }: Row): Point => ({ x, y });
+
+/** The stretch beside a port, with the texts on it. */
+function keptFor(row: Row): Box {
+  const width = row.reach;
+  const below = row.wire[row.end].tag.below !== undefined;
+  return {
+    x: row.side === 'left' ? row.x - width : row.x,
+    y: row.y - GRID,
+    width,
+    height: below ? 2 * GRID : GRID,
+  };
+}
+
+/** Where the flag of a reference stands. */
+function flagOf(row: Row): Box {
+  const lead = leadOf(row).x;
+  return { x: row.side === 'left' ? lead - FLAG : lead, y: row.y - GRID, width: FLAG, height: 2 * GRID };
+}
+
+function hold(field: Field, { a, b }: Job, value: 0 | 1): void {
+  for (const row of [a, b]) field.closed[field.nodeAt(leadOf(row))] = value;
+}
+
+/** Enter a way in the field, or take it out with 0. */
+function mark(field: Field, way: readonly number[], index: number): void {
+  way.forEach((node, place) => {
+    const before = way[place - 1];
+    const after = way[place + 1];
+    const turns = before === undefined || after === undefined || after - node !== node - before;
+    const isAcross = (other: number | undefined): boolean =>
+      other !== undefined && Math.abs(other - node) === 1;
+    if (turns || isAcross(before)) field.across[node] = index;
+    if (turns || !isAcross(before)) field.down[node] = index;
+  });
+}
+
+/** Without the points in the middle of straight stretches. */
+function straightened(points: readonly Point[]): readonly Point[] {
+  return points.filter((point, index) => {
+    const before = points[index - 1];
+    const after = points[index + 1];
+    if (before === undefined || after === undefined) return true;
+    if (before.x === point.x && before.y === point.y) return false;
+    return !((before.x === point.x && point.x === after.x) || (before.y === point.y && point.y === after.y));
+  });
+}

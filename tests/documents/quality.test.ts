@@ -1,0 +1,80 @@
+/** The measures of a good drawing: what must be nought is nought, on the examples, on large boats and on random ones. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { analyse } from '../../src/checks/analyse.js';
+import { drawSheets } from '../../src/documents/draw.js';
+import { PAPERS } from '../../src/documents/frame/paper.js';
+import { groupsOf } from '../../src/documents/scene/scene.js';
+import { build, recipes } from '../support/randomBoat.js';
+import { analysed, EXAMPLES, example, fleetParts } from './boats.js';
+import { measure } from './measure.js';
+
+function faultsOf(sheets: ReturnType<typeof drawSheets>): readonly string[] {
+  return sheets.flatMap(({ scene }) => measure(scene).faults.map((fault) => `${scene.id}: ${fault}`));
+}
+
+/** References that do not have exactly one partner, which leads back. */
+function loose(sheets: ReturnType<typeof drawSheets>): readonly string[] {
+  const groups = sheets.flatMap(({ scene }) => [...groupsOf(scene.items)]);
+  return groups
+    .filter(({ leadsTo, id }) => {
+      const partners = groups.filter((other) => other.id === leadsTo);
+      return leadsTo !== undefined && (partners.length !== 1 || partners[0]?.leadsTo !== id);
+    })
+    .map(({ id }) => id);
+}
+
+describe('a drawing', () => {
+  it('that breaks over pages leads from each to the other', async () => {
+    let references = 0;
+    for (const name of EXAMPLES) {
+      const sheets = drawSheets(await example(name), { paper: 'A4' });
+      expect(loose(sheets)).toEqual([]);
+      references += sheets
+        .flatMap(({ scene }) => [...groupsOf(scene.items)])
+        .filter(({ leadsTo }) => leadsTo !== undefined).length;
+    }
+    expect(references).toBeGreaterThan(5);
+  });
+
+  it.each(EXAMPLES.flatMap((name) => PAPERS.map((paper) => [name, paper] as const)))(
+    'of %s on %s has nothing on top of another, and every wire on its ports',
+    async (name, paper) => {
+      const sheets = drawSheets(await example(name), { paper });
+      expect(sheets.length).toBeGreaterThan(0);
+      expect(faultsOf(sheets)).toEqual([]);
+    },
+  );
+
+  it.each([40, 120].flatMap((size) => PAPERS.map((paper) => [size, paper] as const)))(
+    'of %i devices on %s is as clean',
+    (size, paper) => {
+      expect(faultsOf(drawSheets(analysed(fleetParts(size)), { paper }))).toEqual([]);
+    },
+  );
+
+  it('of any boat is as clean', () => {
+    let wires = 0;
+    fc.assert(
+      fc.property(recipes, fc.constantFrom(...PAPERS), (recipe, paper) => {
+        const sheets = drawSheets(analyse(build(recipe).vessel, { today: '2026-11-25' }), { paper });
+        wires += sheets.reduce((sum, { scene }) => sum + measure(scene).wires, 0);
+        expect(faultsOf(sheets)).toEqual([]);
+      }),
+      { numRuns: 100 },
+    );
+    expect(wires).toBeGreaterThan(200);
+  });
+
+  it.each(EXAMPLES)('of %s crosses and bends its wires seldom', async (name) => {
+    const measured = drawSheets(await example(name), { paper: 'A3', sheets: ['network'] }).map(({ scene }) =>
+      measure(scene),
+    );
+    const sum = (of: (one: (typeof measured)[number]) => number): number =>
+      measured.reduce((total, one) => total + of(one), 0);
+    const wires = sum((one) => one.wires);
+    expect(sum((one) => one.crossings) / wires).toBeLessThanOrEqual(1);
+    expect(sum((one) => one.bends) / wires).toBeLessThanOrEqual(2.5);
+    for (const one of measured) expect(one.detour).toBeLessThanOrEqual(1.5);
+  });
+});
