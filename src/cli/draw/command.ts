@@ -1,6 +1,6 @@
 import { PAPERS } from '../../documents/frame/paper.js';
 import { SHEET_KINDS } from '../../documents/sheet.js';
-import { ROOT_OPTION, TODAY_OPTION, type Command } from '../terminal/command.js';
+import { ROOT_OPTION, TODAY_OPTION, WITH_OPTION, type Command } from '../terminal/command.js';
 
 export const DRAW: Command = {
   name: 'draw',
@@ -35,6 +35,7 @@ export const DRAW: Command = {
       value: 'TEXT',
       text: "The revision in the title block. The default is the vessel's own.",
     },
+    WITH_OPTION,
     ROOT_OPTION,
     TODAY_OPTION,
   ],

@@ -19,9 +19,6 @@ export function diagramArea({ frame }: Paper): Box {
   };
 }
 
-/** More rounds than this are never needed: each takes out at least one wire, and nearly always all that are in the way. */
-const ROUNDS = 12;
-
 /** A sheet with little on it is drawn larger: a little, or as much as lets it be printed on the next smaller paper. */
 const SCALES = [1.4, 1.2];
 
@@ -36,7 +33,7 @@ export function layDiagram(diagram: Diagram, paper: Paper): readonly RoutedPage[
       scale,
       1,
     );
-    if (pages !== undefined && pages.length === 1) return pages;
+    if (pages?.length === 1) return pages;
   }
   return layIn(diagram, whole, 1, Infinity) ?? [];
 }
@@ -44,12 +41,13 @@ export function layDiagram(diagram: Diagram, paper: Paper): readonly RoutedPage[
 /** Laid out in an area of each page, or undefined where it takes more than `most` pages or leaves a wire without a way on so few. */
 function layIn(diagram: Diagram, area: Box, scale: number, most: number): readonly RoutedPage[] | undefined {
   const cut = new Set<string>();
-  for (let round = 1; ; round += 1) {
+  // Each round takes out at least one wire.
+  for (;;) {
     const placed = placeDiagram(diagram, area, cut);
     if (placed.length > most) return undefined;
     const pages = placed.map((page) => routePage(page, area, scale));
     const lost = pages.flatMap((page) => page.lost);
-    if (lost.length === 0 || round === ROUNDS) return pages;
+    if (lost.length === 0) return pages;
     if (most !== Infinity) return undefined;
     for (const id of lost) cut.add(id);
   }
