@@ -21,11 +21,7 @@ const bundles = [
     output: 'dist/cli/main.mjs',
     format: 'esm',
     platform: 'node',
-    // A package of the older kind asks for built-in modules by `require`.
-    banner:
-      "#!/usr/bin/env node\nimport { createRequire as requireFrom } from 'node:module';const require = requireFrom(import.meta.url);",
-    // Native code, which each machine installs for itself.
-    external: ['@resvg/resvg-js'],
+    banner: '#!/usr/bin/env node',
     mode: 0o755,
   },
   {
@@ -38,6 +34,17 @@ const bundles = [
     banner: '(function (require) {',
     footer: 'return program; })',
     compiled: 'dist/cli/program.compiled',
+  },
+  {
+    entry: 'src/cli/draw/writers.ts',
+    output: 'dist/cli/writers.mjs',
+    format: 'esm',
+    platform: 'node',
+    // A package of the older kind asks for built-in modules by `require`.
+    banner:
+      "import { createRequire as requireFrom } from 'node:module';const require = requireFrom(import.meta.url);",
+    // Native code, which each machine installs for itself.
+    external: ['@resvg/resvg-js'],
   },
   {
     entry: 'src/extension/main.ts',

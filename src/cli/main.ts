@@ -2,6 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { isatty } from 'node:tty';
 import { fileURLToPath } from 'node:url';
+import type * as writers from './draw/writers.js';
 import { loadProgram } from './load.js';
 import { reportFault } from './terminal/fault.js';
 import type { Sink, World } from './terminal/world.js';
@@ -50,8 +51,7 @@ const world: World = {
   },
   today: localDate(new Date()),
   writers: {
-    pdf: () => import('../documents/formats/pdf.js'),
-    png: () => import('./draw/png.js'),
+    load: () => import(new URL('writers.mjs', import.meta.url).href) as Promise<typeof writers>,
     fontFiles: {
       regular: fontFile('DejaVuSansCondensed.ttf'),
       bold: fontFile('DejaVuSansCondensed-Bold.ttf'),

@@ -10,7 +10,6 @@ export const FONT_FILES = {
 } as const;
 
 export const WRITERS: Writers = {
-  pdf: () => import('../../src/documents/formats/pdf.js'),
-  png: () => import('../../src/cli/draw/png.js'),
+  load: () => import('../../src/cli/draw/writers.js'),
   fontFiles: FONT_FILES,
 };

@@ -66,18 +66,18 @@ async function outputsOf(
   format: string,
   { name, dpi, date, world }: Writing,
 ): Promise<readonly Output[]> {
-  const { fontFiles, pdf, png } = world.writers;
+  const { fontFiles, load } = world.writers;
   const svgs = sheets.map(({ scene }) => ({ scene, svg: toSvg(scene) }));
   if (format === 'svg') return svgs.map(({ scene, svg }) => ({ name: `${scene.id}.svg`, content: svg }));
   if (format === 'png') {
-    const { toPng } = await png();
+    const { toPng } = await load();
     const fonts = [fontFiles.regular, fontFiles.bold];
     return svgs.map(({ scene, svg }) => ({
       name: `${scene.id}.png`,
       content: toPng(svg, scene.width, dpi, fonts),
     }));
   }
-  const { toPdf } = await pdf();
+  const { toPdf } = await load();
   const [regular, bold] = await Promise.all([readFile(fontFiles.regular), readFile(fontFiles.bold)]);
   const content = await toPdf(
     sheets.map(({ scene }) => scene),
