@@ -33,16 +33,15 @@ export function renderPage(routed: RoutedPage, options: RenderOptions): readonly
   const { page, wires, field } = routed;
   const rows = page.nodes.flatMap(({ rows: own }) => own);
   const rowsOf = (wire: DiagramWire): readonly Row[] => rows.filter((row) => row.wire === wire);
-  const drawn = new Set<DiagramWire>();
+  const taken: Box[] = [];
   const items: Item[] = page.groups.flatMap((group, index) => groupItems(group, options.sheetId, index));
   for (const { wire, points } of wires) {
-    drawn.add(wire);
     items.push({
       ...wireGroup(wire, options.sheetId),
       items: [
         { kind: 'line', points, stroke: wire.stroke },
         ...rowsOf(wire).flatMap(tagItems),
-        ...captionItems(wire, points, field),
+        ...captionItems(wire, points, field, taken),
       ],
     });
   }
@@ -132,7 +131,12 @@ function protectionItems(
 }
 
 /** Type and length where there is room along the way: above a stretch across, else to the left of one down. */
-function captionItems(wire: DiagramWire, points: readonly Point[], field: Field): readonly Item[] {
+function captionItems(
+  wire: DiagramWire,
+  points: readonly Point[],
+  field: Field,
+  taken: Box[],
+): readonly Item[] {
   const text = drawable(wire.caption);
   if (text === '') return [];
   const length = widthOf(text);
@@ -154,7 +158,8 @@ function captionItems(wire: DiagramWire, points: readonly Point[], field: Field)
           ? { x: from.x - OFF - SMALL - 0.8, y: at - 0.8, width: SMALL + 1.3, height: length + 1.6 }
           : { x: at - 0.8, y: from.y - OFF - SMALL - 0.8, width: length + 1.6, height: SMALL + 1.3 };
         if (!field.free(room) || crossed(field, upright, from, at, length)) continue;
-        field.close(room);
+        if (taken.some((other) => meet(room, other))) continue;
+        taken.push(room);
         return upright
           ? [textItem(from.x - OFF, at + length, text, { upright: true })]
           : [textItem(at, from.y - OFF, text)];
@@ -163,6 +168,9 @@ function captionItems(wire: DiagramWire, points: readonly Point[], field: Field)
   }
   return [];
 }
+
+const meet = (a: Box, b: Box): boolean =>
+  a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
 
 const span = ({ from, to }: { readonly from: Point; readonly to: Point }): number =>
   Math.abs(to.x - from.x) + Math.abs(to.y - from.y);
