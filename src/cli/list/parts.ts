@@ -1,4 +1,5 @@
 import type { PartLine } from '../../checks/analysis.js';
+import { priceOf } from '../../checks/parts/price.js';
 import { count, number } from '../../vessel/words.js';
 import type { ListKind } from './listing.js';
 
@@ -104,11 +105,7 @@ export const PARTS: ListKind = {
 
 /** The sum a currency, and how many lines have no price: a missing price is never nought. */
 function summary(lines: readonly PartLine[]): string {
-  const sums = new Map<string, number>();
-  for (const { currency, totalPrice, existing } of lines)
-    if (currency !== null && totalPrice !== null && !existing)
-      sums.set(currency, (sums.get(currency) ?? 0) + totalPrice);
-  const unpriced = lines.filter((line) => !line.existing && line.totalPrice === null).length;
-  const total = [...sums].map(([currency, sum]) => `${number(sum)} ${currency}`).join(' and ');
+  const { totals, unpriced } = priceOf(lines);
+  const total = totals.map(({ currency, amount }) => `${number(amount)} ${currency}`).join(' and ');
   return `${count(lines.length, 'line')}, ${total === '' ? 'no prices' : `together ${total}`}; ${unpriced} without a price.`;
 }

@@ -2,6 +2,7 @@
  * Vessels with options laid over them, each with an analysis of its own, made when first asked for and kept until what it says changes.
  * None is made while somebody types: an editor asks for them when it is idle.
  */
+import { AstUtils, type AstNode } from 'langium';
 import { analyse } from '../../checks/analyse.js';
 import type { Analysis } from '../../checks/analysis.js';
 import { findingKey } from '../../checks/options/variant.js';
@@ -9,6 +10,7 @@ import type { OptionFault } from '../../vessel/options/model.js';
 import { overlay } from '../../vessel/options/overlay.js';
 import type { Place } from '../../vessel/origin.js';
 import { sameData } from '../../vessel/same.js';
+import * as ast from '../generated/ast.js';
 import { lowerOptions, type LoweredOption } from '../lowering/options.js';
 import { PlaceTable } from '../lowering/places.js';
 import type { Problem } from '../project/report.js';
@@ -37,19 +39,35 @@ export class Variants {
   private readonly made = new WeakMap<VesselAnalysis, Map<string, VariantAnalysis>>();
   /** How many times a vessel with an option was really analysed; for tests of what is done again. */
   runs = 0;
+  /** Called when options were analysed while nobody typed. */
+  onAnalysed: () => void = () => undefined;
 
   constructor(private readonly analyses: Analyses) {}
 
   /** The options of a vessel, in the order of the text. */
   optionsOf(base: VesselAnalysis): readonly LoweredOption[] {
     let options = this.lowered.get(base);
-    if (!options) this.lowered.set(base, (options = lowerOptions(base.closure, base.places)));
+    if (!options) {
+      this.lowered.set(base, (options = lowerOptions(base.closure, base.places)));
+      this.forget(base, options);
+    }
     return options;
   }
 
   /** The vessel with each of its options by itself. */
   each(base: VesselAnalysis): readonly VariantAnalysis[] {
     return this.optionsOf(base).map((option) => this.of(base, [option]));
+  }
+
+  alone(base: VesselAnalysis, option: LoweredOption): VariantAnalysis {
+    return this.of(base, [option]);
+  }
+
+  /** The vessel with the option that a node stands in, and no other; undefined outside of options. */
+  around(node: AstNode, base: VesselAnalysis): VariantAnalysis | undefined {
+    const container = AstUtils.getContainerOfType(node, ast.isOptionDecl);
+    const option = container && this.optionsOf(base).find((one) => one.node === container);
+    return option && this.of(base, [option]);
   }
 
   /** The vessel with several options. They take the order of the text, whatever order they are named in. */
@@ -64,6 +82,15 @@ export class Variants {
       const kept = this.kept.get(keyOf(base, [option]));
       return kept ? [variantOf([option], kept.analysis, kept.base)] : [];
     });
+  }
+
+  /** An option that was renamed or removed leaves nothing behind. */
+  private forget(base: VesselAnalysis, options: readonly LoweredOption[]): void {
+    const names = new Set(options.map(({ option }) => option.name));
+    for (const key of this.kept.keys()) {
+      const [root, ...chosen] = key.split('\n');
+      if (root === base.closure.root && !chosen.every((name) => names.has(name))) this.kept.delete(key);
+    }
   }
 
   private of(base: VesselAnalysis, options: readonly LoweredOption[]): VariantAnalysis {

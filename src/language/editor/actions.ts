@@ -12,6 +12,7 @@ import {
 import { findRule } from '../../checks/rules.js';
 import type { Place } from '../../vessel/origin.js';
 import type { Analyses } from '../analysis/analyses.js';
+import type { Variants } from '../analysis/variants.js';
 import { addUse } from '../diagnosis/addUse.js';
 import * as ast from '../generated/ast.js';
 import { headEnd } from '../lowering/places.js';
@@ -19,6 +20,7 @@ import type { Closures } from '../naming/closures.js';
 import { relativePath } from '../naming/paths.js';
 import { quote } from '../parsing/values.js';
 import type { Fix, Problem } from '../project/report.js';
+import { messageOf } from './diagnostics.js';
 import type { WireloftValidator } from './validator.js';
 
 /** Kind of the action that applies every safe repair; a client that asks for `source.fixAll` gets it as well. */
@@ -37,6 +39,7 @@ export class WireloftCodeActionProvider implements CodeActionProvider {
   constructor(
     private readonly validator: () => WireloftValidator,
     private readonly analyses: Analyses,
+    private readonly variants: Variants,
     private readonly closures: Closures,
   ) {}
 
@@ -86,13 +89,7 @@ export class WireloftCodeActionProvider implements CodeActionProvider {
   /** A waiver with a reason at the end of the head of what the finding stands on, or of what encloses that. */
   private waiver(problem: Problem, diagnostic: Diagnostic, document: LangiumDocument): CodeAction[] {
     if (findRule(problem.rule)?.waivable !== true) return [];
-    const found = this.analyses.of(document.uri.toString());
-    const finding = found?.analysis.findings.find((f) => {
-      if (f.rule !== problem.rule || f.message !== problem.message) return false;
-      const place = found.places.find(f.at);
-      return place !== undefined && samePlace(place.range, problem.place.range);
-    });
-    const node = finding && waivableNode(found?.places.nodeOf(finding.at.origin));
+    const node = this.waivable(problem, document);
     const end = node && headEnd(node)?.range.end;
     // A waiver of this rule that is there already no longer holds; that is a finding of its own.
     if (!end || node.allows.some((allow) => allow.rule === problem.rule)) return [];
@@ -108,6 +105,17 @@ export class WireloftCodeActionProvider implements CodeActionProvider {
         edit: { changes: { [document.uri.toString()]: [edit] } },
       },
     ];
+  }
+
+  /** What a waiver of the problem can stand on: for what an option brings, something in the option or the option itself. */
+  private waivable(problem: Problem, document: LangiumDocument): Waivable | undefined {
+    const found = this.analyses.of(document.uri.toString());
+    const { finding, option } = problem;
+    if (!found || !finding) return undefined;
+    if (option === null) return waivableNode(found.places.nodeOf(finding.at.origin));
+    const lowered = this.variants.optionsOf(found).find((one) => one.option.name === option);
+    const node = waivableNode(lowered?.places.nodeOf(finding.at.origin));
+    return node && AstUtils.hasContainerOfType(node, (one) => one === lowered?.node) ? node : lowered?.node;
   }
 
   /** Uses of the catalogues under the root that declare a name which is unknown here; preferred where there is one way only. */
@@ -177,7 +185,7 @@ function matches(problem: Problem, diagnostic: Diagnostic): boolean {
   return (
     problem.rule === diagnostic.code &&
     samePlace(problem.place.range, diagnostic.range) &&
-    message.endsWith(problem.message)
+    message === messageOf(problem)
   );
 }
 

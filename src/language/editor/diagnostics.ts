@@ -23,7 +23,7 @@ export function diagnosticOf(problem: Problem, page: (rule: string) => string | 
     code: problem.rule,
     ...(href === undefined ? {} : { codeDescription: { href } }),
     source: 'wireloft',
-    message: problem.waived === null ? problem.message : `Waived (${problem.waived}): ${problem.message}`,
+    message: messageOf(problem),
     ...(problem.unused ? { tags: [DiagnosticTag.Unnecessary] } : {}),
     ...(problem.related.length > 0
       ? {
@@ -35,4 +35,10 @@ export function diagnosticOf(problem: Problem, page: (rule: string) => string | 
       : {}),
     data,
   };
+}
+
+/** What an editor shows: with the option that brings it, and the reason of the waiver. */
+export function messageOf({ message, option, waived }: Problem): string {
+  const where = option === null ? message : `With option ${option}: ${message}`;
+  return waived === null ? where : `Waived (${waived}): ${where}`;
 }

@@ -14,22 +14,44 @@ import type { Medium, Model } from '../../vessel/model.js';
 import { inUnit } from '../../vessel/units.js';
 import { count } from '../../vessel/words.js';
 import type { Analyses, VesselAnalysis } from '../analysis/analyses.js';
+import type { Variants } from '../analysis/variants.js';
 import * as ast from '../generated/ast.js';
 import { headEnd } from '../lowering/places.js';
 import { specOf } from '../naming/facts.js';
 import { lengthText } from './hover/places.js';
 
 export class WireloftInlayHintProvider implements InlayHintProvider {
-  constructor(private readonly analyses: Analyses) {}
+  constructor(
+    private readonly analyses: Analyses,
+    private readonly variants: Variants,
+  ) {}
 
   getInlayHints(document: LangiumDocument, params: InlayHintParams): MaybePromise<InlayHint[] | undefined> {
     const found = this.analyses.of(document.uri.toString());
     if (!found) return undefined;
-    const asked = new Set<AstNode>(specOf(document).statements.filter((node) => touches(node, params.range)));
-    return [...linkHints(found, asked), ...feedHints(found, asked), ...busHints(found, asked)].filter(
-      ({ position }) => within(position, params.range),
+    const statements = specOf(document).statements.filter((node) => touches(node, params.range));
+    const options = statements.filter(ast.isOptionDecl);
+    // Inside an option the boat is the one with the option, as it was last analysed.
+    const told = options.length === 0 ? [] : this.variants.last(found);
+    const inOptions = told.flatMap((variant) => {
+      const edits = variant.options.flatMap(({ node }) => (options.includes(node) ? node.edits : []));
+      return hintsOf(
+        variant,
+        edits.flatMap((edit) => (ast.isAddEdit(edit) ? (edit.declaration ?? edit.tee ?? []) : [])),
+      );
+    });
+    return [...hintsOf(found, statements), ...inOptions].filter(({ position }) =>
+      within(position, params.range),
     );
   }
+}
+
+/** What hints are read from: the boat, or the boat with an option. */
+type Told = Pick<VesselAnalysis, 'analysis' | 'places'>;
+
+function hintsOf(found: Told, nodes: readonly AstNode[]): InlayHint[] {
+  const asked = new Set(nodes);
+  return [...linkHints(found, asked), ...feedHints(found, asked), ...busHints(found, asked)];
 }
 
 const before = (a: Position, b: Position): boolean =>
@@ -40,7 +62,7 @@ const touches = ({ $cstNode: cst }: AstNode, range: Range): boolean =>
   cst !== undefined && !before(cst.range.end, range.start) && !before(range.end, cst.range.start);
 
 /** Ports that a link leaves out, its length, and what is bought for it. */
-function linkHints(found: VesselAnalysis, asked: ReadonlySet<AstNode>): InlayHint[] {
+function linkHints(found: Told, asked: ReadonlySet<AstNode>): InlayHint[] {
   const { analysis, places } = found;
   const cables = new Map(analysis.cables.map((cable) => [cable.link.origin, cable]));
   return analysis.links.flatMap(({ link, a, b }) => {
@@ -55,7 +77,7 @@ function linkHints(found: VesselAnalysis, asked: ReadonlySet<AstNode>): InlayHin
   });
 }
 
-function feedHints(found: VesselAnalysis, asked: ReadonlySet<AstNode>): InlayHint[] {
+function feedHints(found: Told, asked: ReadonlySet<AstNode>): InlayHint[] {
   return found.analysis.feeds.flatMap(({ feed, from, to }) => {
     const node = found.places.nodeOf(feed.origin);
     if (!node || !asked.has(node) || !ast.isFeedDecl(node)) return [];
@@ -66,11 +88,16 @@ function feedHints(found: VesselAnalysis, asked: ReadonlySet<AstNode>): InlayHin
   });
 }
 
-function busHints(found: VesselAnalysis, asked: ReadonlySet<AstNode>): InlayHint[] {
+function busHints(found: Told, asked: ReadonlySet<AstNode>): InlayHint[] {
   return found.analysis.backbones.flatMap(({ backbone, members, taps }) => {
     const node = found.places.nodeOf(backbone.origin);
-    if (!node || !asked.has(node) || !ast.isBackboneDecl(node)) return [];
-    const ends = node.items.flatMap((item) =>
+    const own = node && asked.has(node) && ast.isBackboneDecl(node) ? node.items : [];
+    const added = backbone.items.flatMap(({ origin }) => {
+      const tee = found.places.nodeOf(origin);
+      return tee && asked.has(tee) && ast.isTeeItem(tee) ? [tee] : [];
+    });
+    if (own.length + added.length === 0) return [];
+    const ends = [...own, ...added].flatMap((item) =>
       ast.isTeeItem(item) ? [item.end, ...item.branches.map((branch) => branch.end)] : [],
     );
     const tees = ends.flatMap((end) => {
@@ -78,7 +105,7 @@ function busHints(found: VesselAnalysis, asked: ReadonlySet<AstNode>): InlayHint
       const port = member?.port;
       return member && port ? portHint(end, { device: member.device, port }, 'bus', found) : [];
     });
-    const fed = node.items
+    const fed = own
       .filter(ast.isTapItem)
       .flatMap((item, index) => portHint(item.from, taps[index], 'from', found));
     return [...tees, ...fed];
@@ -98,7 +125,7 @@ function portHint(
   end: ast.End | undefined,
   used: PortOfDevice | undefined,
   way: Way,
-  { analysis: { vessel } }: VesselAnalysis,
+  { analysis: { vessel } }: Told,
 ): InlayHint[] {
   const position = end?.$cstNode?.range.end;
   if (!end || !position || end.port || !used) return [];

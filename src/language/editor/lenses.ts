@@ -4,7 +4,9 @@ import type { CodeLensProvider } from 'langium/lsp';
 import type { CodeLens, Range } from 'vscode-languageserver';
 import type { Analysis, SourceSignal } from '../../checks/analysis.js';
 import { count } from '../../vessel/words.js';
+import { priceDifference } from '../../checks/parts/price.js';
 import type { Analyses } from '../analysis/analyses.js';
+import type { Variants } from '../analysis/variants.js';
 import * as ast from '../generated/ast.js';
 import { headline } from '../lowering/places.js';
 import { specOf } from '../naming/facts.js';
@@ -13,26 +15,54 @@ import { specOf } from '../naming/facts.js';
 const MOST_PAIRS = 4_000;
 
 export class WireloftCodeLensProvider implements CodeLensProvider {
-  constructor(private readonly analyses: Analyses) {}
+  constructor(
+    private readonly analyses: Analyses,
+    private readonly variants: Variants,
+  ) {}
 
   provideCodeLens(document: LangiumDocument): MaybePromise<CodeLens[] | undefined> {
-    const analysis = this.analyses.of(document.uri.toString())?.analysis;
-    if (!analysis) return undefined;
-    const small = analysis.screens.length * analysis.sources.length <= MOST_PAIRS;
-    return specOf(document).statements.flatMap((statement) => {
-      const titles = ast.isVesselDecl(statement)
-        ? [vesselTitle(analysis)]
-        : ast.isDeviceDecl(statement) && small
-          ? [shownOn(statement.name, analysis), seenBy(statement.name, analysis)]
-          : [];
-      const { range } = headline(statement);
-      return titles.flatMap((title) => (title === undefined ? [] : [lens(range, title)]));
-    });
+    const found = this.analyses.of(document.uri.toString());
+    if (!found) return undefined;
+    const { statements } = specOf(document);
+    const lenses = statements.flatMap((statement) =>
+      ast.isVesselDecl(statement)
+        ? [lens(headline(statement).range, vesselTitle(found.analysis))]
+        : deviceLenses(statement, found.analysis),
+    );
+    if (!statements.some(ast.isOptionDecl)) return lenses;
+    // Of an option that was not analysed yet there is nothing to tell.
+    const inOptions = this.variants
+      .last(found)
+      .flatMap(({ options, analysis }) =>
+        options
+          .filter(({ node }) => statements.includes(node))
+          .flatMap(({ node }) => [
+            lens(headline(node).range, optionTitle(analysis, found.analysis)),
+            ...node.edits.flatMap((edit) =>
+              ast.isAddEdit(edit) && edit.declaration ? deviceLenses(edit.declaration, analysis) : [],
+            ),
+          ]),
+      );
+    return [...lenses, ...inOptions];
   }
+}
+
+/** Who sees a source, and what a screen shows. */
+function deviceLenses(node: ast.Statement, analysis: Analysis): CodeLens[] {
+  if (!ast.isDeviceDecl(node) || analysis.screens.length * analysis.sources.length > MOST_PAIRS) return [];
+  const { range } = headline(node);
+  return [shownOn(node.name, analysis), seenBy(node.name, analysis)].flatMap((title) =>
+    title === undefined ? [] : [lens(range, title)],
+  );
 }
 
 /** A lens that only tells: a command without a name does nothing in any client. */
 const lens = (range: Range, title: string): CodeLens => ({ range, command: { title, command: '' } });
+
+/** "450 USD more, 7 of 7 needs met, 1 ethernet port free". */
+function optionTitle(analysis: Analysis, base: Analysis): string {
+  return [priceDifference(analysis.parts(), base.parts()), vesselTitle(analysis)].filter(Boolean).join(', ');
+}
 
 /** "6 of 6 needs met, 2 ethernet ports free". */
 function vesselTitle({ needs, ports, counts }: Analysis): string {

@@ -53,6 +53,7 @@ const validatorOf = (services: EditorServices, world: EditorWorld): WireloftVali
   new WireloftValidator(
     () => services.diagnosis.Diagnosing,
     services.shared.analysis.Analyses,
+    services.shared.analysis.Variants,
     world.rulePage,
   );
 
@@ -63,13 +64,20 @@ const editorModule = (world: EditorWorld): Module<EditorServices, PartialLangium
   lsp: {
     CompletionProvider: (services) => createCompletion(services),
     HoverProvider: (services) =>
-      new WireloftHoverProvider(services.shared.naming.Closures, services.shared.analysis.Analyses),
-    InlayHintProvider: (services) => new WireloftInlayHintProvider(services.shared.analysis.Analyses),
-    CodeLensProvider: (services) => new WireloftCodeLensProvider(services.shared.analysis.Analyses),
+      new WireloftHoverProvider(
+        services.shared.naming.Closures,
+        services.shared.analysis.Analyses,
+        services.shared.analysis.Variants,
+      ),
+    InlayHintProvider: (services) =>
+      new WireloftInlayHintProvider(services.shared.analysis.Analyses, services.shared.analysis.Variants),
+    CodeLensProvider: (services) =>
+      new WireloftCodeLensProvider(services.shared.analysis.Analyses, services.shared.analysis.Variants),
     CodeActionProvider: (services) =>
       new WireloftCodeActionProvider(
         () => validatorOf(services, world),
         services.shared.analysis.Analyses,
+        services.shared.analysis.Variants,
         services.shared.naming.Closures,
       ),
     Formatter: (services) => new WireloftFormatter(services),

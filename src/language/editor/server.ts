@@ -1,5 +1,5 @@
 /** Serves an editor: Langium's handlers, with versioned diagnostics and selection ranges of our own. */
-import { DocumentState, URI, type LangiumDocument } from 'langium';
+import { URI } from 'langium';
 import {
   addCodeActionHandler,
   addCodeLensHandler,
@@ -22,8 +22,8 @@ import {
   WorkspaceState,
 } from 'langium/lsp';
 import {
+  type ClientCapabilities,
   type Connection,
-  type Diagnostic,
   type InitializeParams,
   type InitializeResult,
   type SelectionRange,
@@ -31,6 +31,7 @@ import {
 import { ACTION_KINDS } from './actions.js';
 import { selectionRange } from './links.js';
 import type { EditorSharedServices } from './module.js';
+import { publishDiagnostics } from './publish.js';
 
 export class WireloftLanguageServer extends DefaultLanguageServer {
   protected override buildInitializeResult(params: InitializeParams): InitializeResult {
@@ -47,7 +48,8 @@ export class WireloftLanguageServer extends DefaultLanguageServer {
 export function serve(connection: Connection, shared: EditorSharedServices): void {
   const { lsp, workspace } = shared;
   addDocumentUpdateHandler(connection, shared);
-  publishDiagnostics(connection, shared);
+  let client: ClientCapabilities = {};
+  publishDiagnostics(connection, shared, () => client);
   addCompletionHandler(connection, shared, WorkspaceState.Linked);
   addFindReferencesHandler(connection, shared, WorkspaceState.Linked);
   addDocumentSymbolHandler(connection, shared);
@@ -69,36 +71,13 @@ export function serve(connection: Connection, shared: EditorSharedServices): voi
     const document = workspace.LangiumDocuments.getDocument(URI.parse(params.textDocument.uri));
     return document ? params.positions.map((position) => selectionRange(document, position)) : null;
   });
-  connection.onInitialize((params) => lsp.LanguageServer.initialize(params));
+  connection.onInitialize((params) => {
+    client = params.capabilities;
+    return lsp.LanguageServer.initialize(params);
+  });
   connection.onInitialized((params) => {
     lsp.LanguageServer.initialized(params);
   });
   workspace.TextDocuments.listen(connection);
   connection.listen();
-}
-
-/**
- * Sends diagnostics with the version they belong to; for a file that is not open, only when they change. The bundled library
- * has none.
- */
-function publishDiagnostics(connection: Connection, shared: EditorSharedServices): void {
-  const { DocumentBuilder: builder, TextDocuments: open } = shared.workspace;
-  const sent = new Map<string, string>();
-  const send = (uri: string, diagnostics: Diagnostic[], version?: number): Promise<void> =>
-    connection.sendDiagnostics(version === undefined ? { uri, diagnostics } : { uri, version, diagnostics });
-  builder.onUpdate(async (_, deleted) => {
-    for (const uri of deleted.map(String)) {
-      sent.delete(uri);
-      await send(uri, []);
-    }
-  });
-  builder.onDocumentPhase(DocumentState.Validated, async (document: LangiumDocument) => {
-    if (!document.diagnostics || document.uri.scheme === 'builtin') return;
-    const uri = document.uri.toString();
-    const version = open.get(document.uri)?.version;
-    const key = `${version ?? ''} ${JSON.stringify(document.diagnostics)}`;
-    if (sent.get(uri) === key) return;
-    sent.set(uri, key);
-    await send(uri, document.diagnostics, version);
-  });
 }

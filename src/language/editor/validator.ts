@@ -2,6 +2,7 @@
 import type { DocumentValidator, LangiumDocument } from 'langium';
 import type { Diagnostic } from 'vscode-languageserver';
 import type { Analyses } from '../analysis/analyses.js';
+import type { Variants } from '../analysis/variants.js';
 import { documentProblems, inOrder, type Diagnosing } from '../diagnosis/document.js';
 import type { Problem } from '../project/report.js';
 import { diagnosticOf } from './diagnostics.js';
@@ -10,6 +11,7 @@ export class WireloftValidator implements DocumentValidator {
   constructor(
     private readonly diagnosing: () => Diagnosing,
     private readonly analyses: Analyses,
+    private readonly variants: Variants,
     private readonly rulePage: (rule: string) => string | undefined,
   ) {}
 
@@ -18,10 +20,19 @@ export class WireloftValidator implements DocumentValidator {
     return Promise.resolve(this.problems(document).map((problem) => diagnosticOf(problem, this.rulePage)));
   }
 
-  /** Problems of one document, as the terminal would list them. */
+  /** Problems of one document, as the terminal would list them; those of options as they were when last analysed. */
   problems(document: LangiumDocument): Problem[] {
     const uri = document.uri.toString();
     const found = this.analyses.of(uri);
-    return inOrder([...documentProblems(document, this.diagnosing()), ...(found?.problems.get(uri) ?? [])]);
+    const options = found
+      ? this.variants
+          .last(found)
+          .flatMap(({ problems }) => problems.filter(({ place }) => place.file === uri))
+      : [];
+    return inOrder([
+      ...documentProblems(document, this.diagnosing()),
+      ...(found?.problems.get(uri) ?? []),
+      ...options,
+    ]);
   }
 }

@@ -34,6 +34,16 @@ export class PlaceTable implements Places {
     return undefined;
   }
 
+  /** By looking through all: for what somebody points at. */
+  originOf(node: AstNode): Origin | undefined {
+    for (const [origin, other] of this.nodes) if (other === node) return origin;
+    for (const table of this.below) {
+      const origin = table.originOf(node);
+      if (origin !== undefined) return origin;
+    }
+    return undefined;
+  }
+
   /** What this table itself holds. */
   origins(): Iterable<readonly [Origin, AstNode]> {
     return this.nodes;

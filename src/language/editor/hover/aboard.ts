@@ -135,12 +135,3 @@ export function positionCard(node: ast.PositionDecl): Card {
     lines: [joins.length > 0 ? `Joins ${escape(joins.join(' + '))}.` : ''],
   };
 }
-
-/** A device that an option adds: the base has no facts of it. */
-export function addedCard(node: ast.DeviceDecl, doc: string | undefined): Card {
-  return {
-    heading: `${bold(node.name)} : ${node.models.map((model) => code(model.$refText)).join(' or ')}`,
-    lines: [node.zone ? `At ${escape(node.zone.$refText)}.` : '', 'It comes with an option.'],
-    doc,
-  };
-}

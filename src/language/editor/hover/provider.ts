@@ -12,12 +12,13 @@ import type { HoverProvider } from 'langium/lsp';
 import { MarkupKind, type Hover, type HoverParams } from 'vscode-languageserver';
 import type { Port } from '../../../vessel/model.js';
 import type { Analyses, VesselAnalysis } from '../../analysis/analyses.js';
+import type { Variants } from '../../analysis/variants.js';
 import * as ast from '../../generated/ast.js';
 import { docOf } from '../../lowering/doc.js';
 import { lowerCable, lowerFamily, lowerModel } from '../../lowering/models.js';
 import type { Closures } from '../../naming/closures.js';
 import { leafAt, targetOf, type Target } from '../occurrences.js';
-import { addedCard, backboneCard, feedCard, positionCard, vesselCard, writtenCard } from './aboard.js';
+import { backboneCard, feedCard, positionCard, vesselCard, writtenCard } from './aboard.js';
 import { bold, escape, markdown, portFacts, type Card } from './card.js';
 import { closedWordCard } from './closed.js';
 import { deviceCard, portCard } from './devices.js';
@@ -28,10 +29,14 @@ import { needCard, paneCard, viewCard } from './needs.js';
 import { linkCard, runCard, zoneCard } from './places.js';
 import { keywordCard, quantityCard, ruleCard, wireCard } from './words.js';
 
+/** What is told: the boat, or the boat with an option. */
+type Told = Pick<VesselAnalysis, 'analysis' | 'places'>;
+
 export class WireloftHoverProvider implements HoverProvider {
   constructor(
     private readonly closures: Closures,
     private readonly analyses: Analyses,
+    private readonly variants: Variants,
   ) {}
 
   getHoverContent(document: LangiumDocument, params: HoverParams): MaybePromise<Hover | undefined> {
@@ -39,7 +44,9 @@ export class WireloftHoverProvider implements HoverProvider {
     const leaf = pointedAt(document, offset);
     if (!leaf || leaf.hidden) return undefined;
     const target = targetOf(leaf);
-    const found = this.analyses.of(document.uri.toString());
+    const base = this.analyses.of(document.uri.toString());
+    // Inside an option the boat is the one with the option.
+    const found = base && (this.variants.around(leaf.astNode, base) ?? base);
     const card = target
       ? this.named(target, leaf.astNode, found)
       : this.unnamed(document, leaf.astNode, leaf.text, leaf.grammarSource, found);
@@ -51,7 +58,7 @@ export class WireloftHoverProvider implements HoverProvider {
   }
 
   /** The card of a declaration, asked for at its name or at a name that leads to it. */
-  private named({ node, number }: Target, at: AstNode, found: VesselAnalysis | undefined): Card | undefined {
+  private named({ node, number }: Target, at: AstNode, found: Told | undefined): Card | undefined {
     const doc = docOf(node);
     if (ast.isPortName(node) || ast.isPortRange(node)) {
       const device = ast.isEnd(at) ? at.device.ref?.name : undefined;
@@ -77,7 +84,7 @@ export class WireloftHoverProvider implements HoverProvider {
     const { vessel } = analysis;
     if (ast.isDeviceDecl(node)) {
       const device = vessel.devices.find((d) => d.name === node.name);
-      return device ? deviceCard(device, analysis) : addedCard(node, doc);
+      if (device) return ofOption(deviceCard(device, analysis), node);
     }
     if (ast.isZoneDecl(node)) {
       const zone = vessel.zones.find((z) => z.name === node.name);
@@ -109,7 +116,7 @@ export class WireloftHoverProvider implements HoverProvider {
     node: AstNode,
     text: string,
     source: GrammarAST.AbstractElement | undefined,
-    found: VesselAnalysis | undefined,
+    found: Told | undefined,
   ): Card | undefined {
     if (ast.isQuantity(node) || ast.isInterval(node)) return quantityCard(node);
     if (ast.isWireSize(node)) return wireCard(node);
@@ -132,7 +139,7 @@ export class WireloftHoverProvider implements HoverProvider {
   }
 
   /** What joins two ends, and has no name. */
-  private connection(node: AstNode, found: VesselAnalysis): Card | undefined {
+  private connection(node: AstNode, found: Told): Card | undefined {
     const origin = originOf(node, found);
     if (origin === undefined) return undefined;
     const { analysis } = found;
@@ -178,6 +185,11 @@ export class WireloftHoverProvider implements HoverProvider {
   }
 }
 
+function ofOption(card: Card, node: AstNode): Card {
+  const option = AstUtils.getContainerOfType(node, ast.isOptionDecl);
+  return option ? { ...card, lines: [`It comes with option ${escape(option.name)}.`, ...card.lines] } : card;
+}
+
 /** The text under the pointer; beside a name or between two marks, the text before. */
 function pointedAt(document: LangiumDocument, offset: number): CstNode | undefined {
   const root = document.parseResult.value.$cstNode;
@@ -190,7 +202,6 @@ const modelPortCard = (model: string, name: string, port: Port): Card => ({
   lines: [escape(portFacts(port))],
 });
 
-function originOf(node: AstNode, found: VesselAnalysis): string | undefined {
-  for (const [origin, other] of found.places.origins()) if (other === node) return origin;
-  return undefined;
+function originOf(node: AstNode, found: Told): string | undefined {
+  return found.places.originOf(node);
 }
