@@ -4,6 +4,7 @@ import type { Analysis } from './analysis.js';
 import { createContext } from './context.js';
 import { computeCoverage } from './usage/coverage.js';
 import type { Counts, Finding, Unknown } from './finding.js';
+import { computeFailures } from './failures/failures.js';
 import { computeParts } from './parts/parts.js';
 import { CHECKS } from './registered.js';
 import { once } from './once.js';
@@ -54,6 +55,7 @@ export function analyse(vessel: Vessel, options: AnalyseOptions): Analysis {
     screens: context.sharing.screens,
     coverage: once(() => computeCoverage(context)),
     parts: once(() => computeParts(context)),
+    failures: once(() => computeFailures(context)),
   };
 }
 

@@ -203,6 +203,28 @@ export interface PartLine {
   readonly existing: boolean;
 }
 
+/** What the boat no longer does with one element taken away. */
+export interface Failure {
+  readonly kind: 'device' | 'cable' | 'feed' | 'fuse' | 'bus';
+  readonly name: string;
+  /** A device's class, a cable's medium, `feed` or `tap`, `fuse` or `breaker`. */
+  readonly what: string;
+  readonly spot: Spot;
+  readonly needsLost: readonly string[];
+  /** Panes of views, `Drift/left`. */
+  readonly viewsLost: readonly string[];
+  /** Other devices that have no power then, sorted. */
+  readonly devicesDark: readonly string[];
+  /** Needs and panes that rest on it, and still hold by another way. */
+  readonly otherPath: readonly string[];
+}
+
+export interface FailureReport {
+  readonly failures: readonly Failure[];
+  /** What cannot be told apart by taking things away: it is not known, or does not hold, with everything aboard. */
+  readonly notAnalysed: readonly { readonly spot: Spot; readonly what: string; readonly why: string }[];
+}
+
 export interface Analysis {
   readonly vessel: Vessel;
   readonly links: readonly WiredLink[];
@@ -228,4 +250,5 @@ export interface Analysis {
   readonly screens: readonly string[];
   readonly coverage: () => Coverage;
   readonly parts: () => readonly PartLine[];
+  readonly failures: () => FailureReport;
 }

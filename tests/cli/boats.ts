@@ -181,6 +181,27 @@ export function kittiwake(): ProjectReport {
         device: [{ name: 'bow', covered: true, by: ['bow show keel'], spot: { origin: 'device bow' } }],
         link: [{ id: 'bow.net--hub.1', covered: false, by: [], spot: { origin: 'link net' } }],
       }),
+      failures: () => ({
+        failures: [
+          {
+            kind: 'device',
+            name: 'bow',
+            what: 'display',
+            spot: { origin: 'device bow' },
+            needsLost: [],
+            viewsLost: ['Drift/left'],
+            devicesDark: ['cam'],
+            otherPath: [],
+          },
+        ],
+        notAnalysed: [
+          {
+            spot: { origin: 'need 1' },
+            what: 'need bow show keel',
+            why: 'it is not met with everything aboard',
+          },
+        ],
+      }),
       parts: () => [
         {
           kind: 'device',

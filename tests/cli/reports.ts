@@ -155,6 +155,7 @@ export function analysisOf(
     screens: [],
     coverage: () => ({ device: [], link: [] }),
     parts: () => [],
+    failures: () => ({ failures: [], notAnalysed: [] }),
     ...given,
   };
 }

@@ -16,7 +16,7 @@ import { busWays, networkWays, ownWays, unlinked, USER_DATA, type Means } from '
 export interface Sharing {
   readonly answer: (screen: string, source: string, signal: string, off?: ReadonlySet<string>) => ViewAnswer;
   /** As `answer`, for a device that takes figures in (`need ... hear`): wanting a signal is enough. */
-  readonly hears: (device: string, source: string, signal: string) => ViewAnswer;
+  readonly hears: (device: string, source: string, signal: string, off?: ReadonlySet<string>) => ViewAnswer;
   /** What a device stands for: what it gives, what a black box hosts, the charts that a display shares. */
   readonly standsFor: (device: string, signal: string | undefined) => readonly SourceSignal[];
   readonly sources: readonly SourceSignal[];
@@ -215,7 +215,7 @@ export function createSharing(vessel: Vessel, lookup: Lookup, wiring: Wiring, et
   };
   return {
     answer: (screen, source, signal, off = NONE) => remember(screen, source, signal, off, false),
-    hears: (device, source, signal) => remember(device, source, signal, NONE, true),
+    hears: (device, source, signal, off = NONE) => remember(device, source, signal, off, true),
     standsFor,
     sources,
     screens: aboard.filter((name) => {

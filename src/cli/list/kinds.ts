@@ -1,6 +1,7 @@
 /** Every list that there is, in the order of the help. */
 import { CABLES } from './cables.js';
 import { COVERAGE } from './coverage.js';
+import { FAILURES } from './failures.js';
 import type { ListKind } from './listing.js';
 import { NEEDS } from './needs.js';
 import { PARTS } from './parts.js';
@@ -8,4 +9,13 @@ import { PORTS } from './ports.js';
 import { SOURCES } from './sources.js';
 import { VIEWS } from './views.js';
 
-export const LIST_KINDS: readonly ListKind[] = [VIEWS, SOURCES, PORTS, PARTS, CABLES, NEEDS, COVERAGE];
+export const LIST_KINDS: readonly ListKind[] = [
+  VIEWS,
+  SOURCES,
+  PORTS,
+  PARTS,
+  CABLES,
+  NEEDS,
+  COVERAGE,
+  FAILURES,
+];

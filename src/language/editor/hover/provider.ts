@@ -45,8 +45,10 @@ export class WireloftHoverProvider implements HoverProvider {
     if (!leaf || leaf.hidden) return undefined;
     const target = targetOf(leaf);
     const base = this.analyses.of(document.uri.toString());
-    // Inside an option the boat is the one with the option.
-    const found = base && (this.variants.around(leaf.astNode, base) ?? base);
+    // Inside an option the boat is the one with the option; of what it takes out the base knows.
+    const variant = base && this.variants.around(leaf.astNode, base);
+    const { name } = { name: '', ...target?.node };
+    const found = variant?.analysis.vessel.absent.includes(name) === false ? variant : base;
     const card = target
       ? this.named(target, leaf.astNode, found)
       : this.unnamed(document, leaf.astNode, leaf.text, leaf.grammarSource, found);
