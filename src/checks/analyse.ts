@@ -38,6 +38,9 @@ export function analyse(vessel: Vessel, options: AnalyseOptions): Analysis {
     feeds: context.wiring.feeds,
     backbones: context.wiring.backbones,
     buses: context.buses,
+    supply: context.supply,
+    sizing: context.sizing,
+    passages: context.passages,
     get ports() {
       return context.wiring.ports;
     },

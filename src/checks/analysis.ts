@@ -16,7 +16,10 @@ import type {
 } from '../vessel/model.js';
 import type { Spot } from '../vessel/origin.js';
 import type { BusAnalysis } from './buses/buses.js';
+import type { Passage } from './cables/passages.js';
 import type { Counts, Finding, Unknown } from './finding.js';
+import type { Sizing } from './power/sizing/sizing.js';
+import type { SupplyGraph } from './power/supply/graph.js';
 
 /** A port of a device, resolved. */
 export interface PortOfDevice {
@@ -232,6 +235,11 @@ export interface Analysis {
   readonly backbones: readonly WiredBackbone[];
   /** Each backbone read along its cable, in the same order. */
   readonly buses: readonly BusAnalysis[];
+  /** The supply as a graph, and the wire and protection of each of its conductors. */
+  readonly supply: SupplyGraph;
+  readonly sizing: Sizing;
+  /** Everything that is pulled along the runs. */
+  readonly passages: readonly Passage[];
   readonly ports: readonly PortUse[];
   readonly segments: readonly Segment[];
   readonly cables: readonly CableRun[];

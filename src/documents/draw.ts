@@ -1,19 +1,17 @@
 /** The drawing set of a boat: a pure function of its analysis, so that a server, a worker and a terminal draw the same. */
 import type { Analysis } from '../checks/analysis.js';
-import type { DiagramWire } from './diagram/diagram.js';
 import { diagramItems, layDiagram } from './diagram/lay.js';
 import { frameGroup } from './frame/frame.js';
+import { diagramLegend } from './diagram/legend.js';
 import { legendGroup, type LegendEntry } from './frame/legend.js';
 import { paperOf, type Paper } from './frame/paper.js';
 import { titleBlock, type TitleFacts } from './frame/titleBlock.js';
 import { hashOf } from './numbering.js';
-import { lineItem } from './scene/make.js';
 import type { Item } from './scene/scene.js';
 import { SHEET_KINDS, type DrawOptions, type Sheet, type SheetKind } from './sheet.js';
 import { collectFacts, type Facts } from './sheets/facts.js';
+import { powerDiagram } from './sheets/power.js';
 import { networkDiagram } from './sheets/network.js';
-import { MEDIUM_STROKES, mediumTitle } from './style.js';
-import { MEDIA } from '../vessel/model.js';
 
 /** A sheet that knows all but its place in the set. */
 export interface Draft {
@@ -64,8 +62,9 @@ function draftsOf(kind: SheetKind, facts: Facts, paper: Paper): readonly Draft[]
   switch (kind) {
     case 'network':
       return diagramDrafts(kind, 'Network', networkDiagram(facts), paper);
-    case 'bus':
     case 'power':
+      return diagramDrafts(kind, 'Power', powerDiagram(facts), paper);
+    case 'bus':
     case 'plan':
       return [];
   }
@@ -86,11 +85,12 @@ function diagramDrafts(
     return {
       kind,
       id: ids[index] ?? '',
-      title: pages.length === 1 ? title : `${title}: ${zones.join(', ')}`,
-      description: `${title} sheet. Zones from bow to stern: ${zones.join(', ')}. Devices: ${present.join(', ')}.`,
-      legend: wireLegend(
-        diagram.wires.filter((wire) => present.includes(wire.a.node) || present.includes(wire.b.node)),
-      ),
+      title:
+        pages.length === 1
+          ? title
+          : `${title}${zones.length === 0 ? ` ${index + 1}` : `: ${zones.join(', ')}`}`,
+      description: `${title} sheet.${zones.length === 0 ? '' : ` Zones from bow to stern: ${zones.join(', ')}.`} Devices: ${present.join(', ')}.`,
+      legend: diagramLegend(page),
       items: (numberOf) =>
         diagramItems(
           pages,
@@ -100,14 +100,4 @@ function diagramDrafts(
         ),
     };
   });
-}
-
-/** An entry for each kind of line that is on a sheet. */
-export function wireLegend(wires: readonly DiagramWire[]): readonly LegendEntry[] {
-  return MEDIA.filter((medium) => wires.some((wire) => wire.stroke === MEDIUM_STROKES[medium])).map(
-    (medium) => ({
-      text: mediumTitle(medium),
-      sample: (x, y) => [lineItem(x, y, x + 12, y, MEDIUM_STROKES[medium])],
-    }),
-  );
 }

@@ -1,4 +1,5 @@
 /** Hand-made reports for tests of what the terminal prints; no language behind them. */
+import { createContext } from '../../src/checks/context.js';
 import type { Analysis, ViewAnswer } from '../../src/checks/analysis.js';
 import type { Finding } from '../../src/checks/finding.js';
 import type { Problem, ProjectReport, VesselReport } from '../../src/language/project/report.js';
@@ -122,11 +123,15 @@ export function analysisOf(
   given: Partial<Analysis> & Pick<Analysis, 'vessel'>,
   answers: readonly ViewAnswer[] = [],
 ): Analysis {
+  const { supply, sizing, passages } = createContext(given.vessel);
   return {
     links: [],
     feeds: [],
     backbones: [],
     buses: [],
+    supply,
+    sizing,
+    passages,
     ports: [],
     segments: [],
     cables: [],

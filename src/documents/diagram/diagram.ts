@@ -19,6 +19,8 @@ export interface DiagramNode {
   /** Aboard already: drawn with a dashed edge. */
   readonly existing: boolean;
   readonly symbol: SymbolName | undefined;
+  /** Its wires end beside its name, and its ports are not named: for a box with one wire. */
+  readonly compact?: boolean;
   /** What it is, in a sentence. */
   readonly label: string;
 }
@@ -68,4 +70,8 @@ export interface Diagram {
   readonly groups: readonly DiagramGroup[];
   readonly wires: readonly DiagramWire[];
   readonly nodeWidth: number;
+  /** Least room between the boxes of a column. */
+  readonly gap: number;
+  /** Short groups that are neighbours may stand over one another where that saves a page. */
+  readonly pack: boolean;
 }

@@ -6,6 +6,7 @@ import type { Box, Item } from '../scene/scene.js';
 import { enlarged } from '../scene/enlarge.js';
 import { GRID, type Diagram } from './diagram.js';
 import { FLAG, placeDiagram, type Row } from './place.js';
+import { splitTall } from './split.js';
 import { referenceId, renderPage, type Reference } from './render.js';
 import { leadOf, routePage, type RoutedPage } from './route.js';
 
@@ -41,9 +42,10 @@ export function layDiagram(diagram: Diagram, paper: Paper): readonly RoutedPage[
 /** Laid out in an area of each page, or undefined where it takes more than `most` pages or leaves a wire without a way on so few. */
 function layIn(diagram: Diagram, area: Box, scale: number, most: number): readonly RoutedPage[] | undefined {
   const cut = new Set<string>();
+  const whole = splitTall(diagram, area.height);
   // Each round takes out at least one wire.
   for (;;) {
-    const placed = placeDiagram(diagram, area, cut);
+    const placed = placeDiagram(whole, area, cut);
     if (placed.length > most) return undefined;
     const pages = placed.map((page) => routePage(page, area, scale));
     const lost = pages.flatMap((page) => page.lost);

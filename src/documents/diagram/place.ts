@@ -4,7 +4,7 @@
  */
 import { compareText } from '../../vessel/words.js';
 import type { Box } from '../scene/scene.js';
-import { SMALL, widthOf } from '../text/measure.js';
+import { widthOf } from '../text/measure.js';
 import {
   GRID,
   type Diagram,
@@ -49,9 +49,8 @@ export interface PlacedPage {
 }
 
 export const LINE_PITCH = 4.25;
-/** Between the boxes of a column. */
-const GAP = 10;
-const MOST_GAP = 20;
+/** Boxes of a column stand at most this much further apart than they need to. */
+const MOST_EXTRA = 10;
 /** Around the boxes of a group. */
 export const PADDING = 2.5;
 /** A group's edge stands between the lines of the grid, so that no wire runs on it. */
@@ -70,13 +69,27 @@ export function headHeight(node: DiagramNode): number {
 }
 
 /** Height of a wire's row. */
-export const rowHeight = (tag: Tag): number => (tag.below === undefined ? 5 : 10);
+export const rowHeight = (tag: Tag): number =>
+  tag.below !== undefined ? 12.5 : tag.device !== undefined ? 7.5 : 5;
+
+/** Height of a box with its rows. */
+function heightWith(node: DiagramNode, rows: number): number {
+  const head = headHeight(node);
+  if (node.compact === true) return Math.max(head, rows);
+  return head + rows + (rows > 0 ? GRID : 0);
+}
+
+/** What is written above a wire's end: with the rating of what is in the wire there. */
+export function aboveText({ above, device }: Tag): string {
+  return [above, device?.text ?? ''].filter((text) => text !== '').join('  ');
+}
 
 /** How much of the way from the box an end keeps for its texts. */
 export function reachOf(tag: Tag): number {
-  const texts = Math.max(widthOf(tag.above), tag.below === undefined ? 0 : widthOf(tag.below));
-  const device = tag.device === undefined ? 0 : Math.max(7.5, widthOf(tag.device.text, SMALL) + 2.5);
-  return up(texts + 2.5) + up(device);
+  const above = widthOf(aboveText(tag));
+  return up(
+    Math.max(above, tag.below === undefined ? 0 : widthOf(tag.below), tag.device === undefined ? 0 : 6) + 2.5,
+  );
 }
 
 interface End {
@@ -93,13 +106,13 @@ export function placeDiagram(diagram: Diagram, area: Box, cut: ReadonlySet<strin
   const ends = endsByNode(diagram);
   const most = (node: DiagramNode): number => {
     const rows = (ends.get(node.id) ?? []).reduce((sum, { wire, end }) => sum + rowHeight(wire[end].tag), 0);
-    return headHeight(node) + rows + (rows > 0 ? GRID : 0);
+    return heightWith(node, rows);
   };
   const groups = diagram.groups.filter((group) => group.nodes.length > 0);
-  const loose = columnsOf(groups, area.height, most, false);
+  const loose = columnsOf(groups, area.height, most, diagram.gap, false);
   const attempt = pagesOf(diagram, loose, area, ends, cut);
-  if (attempt.length <= 1) return attempt;
-  const packed = columnsOf(groups, area.height, most, true);
+  if (attempt.length <= 1 || !diagram.pack) return attempt;
+  const packed = columnsOf(groups, area.height, most, diagram.gap, true);
   return pagesOf(diagram, packed, area, ends, cut);
 }
 
@@ -120,27 +133,28 @@ function columnsOf(
   groups: readonly DiagramGroup[],
   height: number,
   heightOf: (node: DiagramNode) => number,
+  between: number,
   pack: boolean,
 ): readonly Column[] {
   const columns: Column[] = [];
   let used = Infinity;
   for (const group of groups) {
-    const over = (group.title === undefined ? 0 : TITLE_HEIGHT) + 2 * PADDING + GAP;
-    const whole = group.nodes.reduce((sum, node) => sum + heightOf(node) + GAP, over - GAP);
+    const over = (group.title === undefined ? 0 : TITLE_HEIGHT) + 2 * PADDING + between;
+    const whole = group.nodes.reduce((sum, node) => sum + heightOf(node) + between, over - between);
     const last = columns.at(-1);
     if (pack && last !== undefined && used + whole <= height) {
       columns[columns.length - 1] = { parts: [...last.parts, { group, nodes: group.nodes }] };
       used += whole;
       continue;
     }
-    used = over - GAP;
+    used = over - between;
     let nodes: DiagramNode[] = [];
     for (const node of group.nodes) {
-      const more = heightOf(node) + GAP;
-      if (nodes.length > 0 && used + more - GAP > height) {
+      const more = heightOf(node) + between;
+      if (nodes.length > 0 && used + more - between > height) {
         columns.push({ parts: [{ group, nodes }] });
         nodes = [];
-        used = over - GAP;
+        used = over - between;
       }
       nodes.push(node);
       used += more;
@@ -256,7 +270,7 @@ function pagesOf(
     add(first, 'right');
     add(second, 'left');
     if (crossing.size === 0) return first === undefined || second === undefined ? 0 : GRID;
-    return Math.max(LEAST_TRACKS, up(crossing.size * GRID * 0.75 + GRID, LEAST_TRACKS));
+    return Math.max(LEAST_TRACKS, up(crossing.size * GRID * 0.6 + GRID, LEAST_TRACKS));
   };
   const channel = (
     first: number | undefined,
@@ -282,7 +296,10 @@ function pagesOf(
     const heights = page.map((column) => columnHeight(columns[column]));
     const tallest = Math.max(...heights.map(({ fixed }) => fixed));
     const gaps = Math.max(1, ...heights.map((one) => one.gaps));
-    const gap = Math.min(MOST_GAP, Math.max(GAP, Math.floor((area.height - tallest) / gaps / 5) * 5));
+    const gap = Math.min(
+      diagram.gap + MOST_EXTRA,
+      Math.max(diagram.gap, Math.floor((area.height - tallest) / gaps / 5) * 5),
+    );
     const nodes: PlacedNode[] = [];
     const groups: PlacedGroup[] = [];
     let x = area.x + margin;
@@ -342,14 +359,14 @@ function pagesOf(
     const head = headHeight(node);
     const rows: Row[] = [];
     for (const side of ['left', 'right'] as const) {
-      let at = y + head;
+      let at = node.compact === true ? y : y + head;
       for (const end of sorted(node, sided[side], here)) {
         const { tag } = end.wire[end.end];
         rows.push({
           ...end,
           side,
           x: side === 'left' ? x : x + diagram.nodeWidth,
-          y: at + (tag.below === undefined ? GRID : 5),
+          y: at + (tag.below !== undefined ? 5 : tag.device !== undefined ? 5 : GRID),
           reach: reachOf(tag),
           reference: isReference(end, here),
         });
@@ -361,7 +378,7 @@ function pagesOf(
 }
 
 /** `2` before `10`. */
-function byNumber(first: string, second: string): number {
+export function byNumber(first: string, second: string): number {
   return Number(first) - Number(second) || compareText(first, second);
 }
 
@@ -369,5 +386,5 @@ function boxHeight(node: DiagramNode, { left, right }: Sided): number {
   const high = (list: readonly End[]): number =>
     list.reduce((sum, { wire, end }) => sum + rowHeight(wire[end].tag), 0);
   const rows = Math.max(high(left), high(right));
-  return headHeight(node) + rows + (rows > 0 ? GRID : 0);
+  return heightWith(node, rows);
 }

@@ -5,8 +5,9 @@ import { BOX_FILL, BOX_HEAD, FINDING, ZONE_EDGE, ZONE_FILL } from '../style.js';
 import { drawable, SMALL, widthOf } from '../text/measure.js';
 import { GRID, type DiagramWire } from './diagram.js';
 import type { Field } from './field.js';
-import { FLAG, LINE_PITCH, type PlacedGroup, type PlacedNode, type Row } from './place.js';
+import { aboveText, FLAG, LINE_PITCH, type PlacedGroup, type PlacedNode, type Row } from './place.js';
 import { leadOf, type RoutedPage } from './route.js';
+import { wholeOf } from './split.js';
 import { symbolItems } from './symbols.js';
 
 /** Where a reference leads: the sheet and zone of its partner. */
@@ -27,6 +28,8 @@ const EDGE: Stroke = { colour: INK, width: 0.35 };
 const EXISTING: Stroke = { colour: INK, width: 0.35, dash: [2, 1] };
 /** Text stands this far off a line. */
 const OFF = 1.2;
+/** And this far off a fuse. */
+const OFF_DEVICE = 1.8;
 
 /** Everything on a page, from back to front: groups, wires, boxes. */
 export function renderPage(routed: RoutedPage, options: RenderOptions): readonly Item[] {
@@ -95,30 +98,24 @@ function tagItems(row: Row): readonly Item[] {
   const x = row.x + (left ? -1.2 : 1.2);
   const anchor = left ? 'end' : 'start';
   const items: Item[] = [];
-  if (tag.above !== '') items.push(textItem(x, row.y - OFF, tag.above, { anchor }));
-  if (tag.below !== undefined) items.push(textItem(x, row.y + OFF + SMALL, tag.below, { anchor }));
+  const above = aboveText(tag);
+  const off = tag.device === undefined ? OFF : OFF_DEVICE;
+  if (above !== '') items.push(textItem(x, row.y - off, above, { anchor }));
+  if (tag.below !== undefined) items.push(textItem(x, row.y + off + SMALL, tag.below, { anchor }));
   if (tag.device !== undefined) {
-    const texts = Math.max(widthOf(tag.above), tag.below === undefined ? 0 : widthOf(tag.below)) + 2.5;
-    const from = row.x + (left ? -row.reach : Math.ceil(texts / GRID) * GRID);
-    const width = row.reach - Math.ceil(texts / GRID) * GRID;
-    items.push(...protectionItems(tag.device, from + width / 2, row.y));
+    const along = Math.max(5, row.reach / 2);
+    items.push(...protectionItems(tag.device.kind, row.x + (left ? -along : along), row.y));
   }
   return items;
 }
 
-/** A fuse (IEC 60617: a rectangle with the conductor through it) or a breaker, with its rating above. */
-function protectionItems(
-  device: { readonly kind: 'fuse' | 'breaker'; readonly text: string },
-  x: number,
-  y: number,
-): readonly Item[] {
-  const rating = textItem(x, y - 1.5, device.text, { anchor: 'middle' });
+/** A fuse (IEC 60617: a rectangle with the conductor through it) or a breaker. */
+export function protectionItems(kind: 'fuse' | 'breaker', x: number, y: number): readonly Item[] {
   const stroke: Stroke = { colour: INK, width: 0.35 };
-  if (device.kind === 'fuse')
+  if (kind === 'fuse')
     return [
       rectItem({ x: x - 2.5, y: y - 1, width: 5, height: 2 }, stroke, '#ffffff'),
       lineItem(x - 2.5, y, x + 2.5, y, stroke),
-      rating,
     ];
   return [
     rectItem({ x: x - 2.5, y: y - 1, width: 5, height: 2 }, undefined, '#ffffff'),
@@ -126,7 +123,6 @@ function protectionItems(
     { kind: 'disc', x: x + 2.5, y, radius: 0.5, fill: INK },
     lineItem(x - 2.5, y, x + 2, y - 1.2, stroke),
     lineItem(x - 0.4, y - 0.1, x + 0.4, y + 0.9, stroke),
-    rating,
   ];
 }
 
@@ -196,7 +192,7 @@ function referenceGroup(row: Row, { sheetId, referenceOf }: RenderOptions): Grou
   const lead = leadOf(row).x;
   const tip = lead + way * (FLAG - 1.5);
   const at = (x: number, dy: number): Point => ({ x, y: row.y + dy });
-  const text = `${reference?.text ?? '/?'} ${other.node}${other.port === '' ? '' : `.${other.port}`}`;
+  const text = `${reference?.text ?? '/?'} ${wholeOf(other.node)}${other.port === '' ? '' : `.${other.port}`}`;
   const room = FLAG - 6;
   return {
     kind: 'group',
@@ -229,7 +225,11 @@ function nodeGroup({ node, box, head, rows }: PlacedNode, sheetId: string): Grou
   const inner = box.width - 3;
   const items: Item[] = [
     rectItem(box, node.existing ? EXISTING : EDGE, BOX_FILL),
-    rectItem({ ...box, height: head }, node.existing ? EXISTING : EDGE, BOX_HEAD),
+    rectItem(
+      node.compact === true ? box : { ...box, height: head },
+      node.existing ? EXISTING : EDGE,
+      BOX_HEAD,
+    ),
   ];
   const symbolRoom = node.symbol === undefined ? 0 : 8;
   let y = box.y + 4;
@@ -249,7 +249,7 @@ function nodeGroup({ node, box, head, rows }: PlacedNode, sheetId: string): Grou
     const left = row.side === 'left';
     const { port } = row.wire[row.end];
     items.push({ kind: 'disc', x: row.x, y: row.y, radius: 0.6, fill: row.wire.stroke.colour });
-    if (port !== '')
+    if (port !== '' && node.compact !== true)
       items.push(
         textItem(row.x + (left ? 1.5 : -1.5), row.y + SMALL / 2, port, {
           anchor: left ? 'start' : 'end',
@@ -259,7 +259,7 @@ function nodeGroup({ node, box, head, rows }: PlacedNode, sheetId: string): Grou
   }
   return {
     kind: 'group',
-    id: `${sheetId}-${node.id}`,
+    id: `${sheetId}-${node.id.replace(/[ #]/g, '-')}`,
     role: 'device',
     name: node.name,
     label: node.label,

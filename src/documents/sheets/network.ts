@@ -1,11 +1,12 @@
 /** The network sheet: displays, sonar, radar, cameras, switches, radios, and the cables between them, by zones from bow to stern. */
-import type { CableRun, WiredLink } from '../../checks/analysis.js';
+import type { WiredLink } from '../../checks/analysis.js';
 import { createLookup } from '../../vessel/lookup.js';
 import type { Device, DeviceClass, End, Medium, Vessel } from '../../vessel/model.js';
-import { compareText, number } from '../../vessel/words.js';
+import { compareText } from '../../vessel/words.js';
 import type { Diagram, DiagramGroup, DiagramWire } from '../diagram/diagram.js';
 import type { PortOfDevice } from '../../checks/analysis.js';
 import { mediumTitle, strokeOf } from '../style.js';
+import { captionOf } from './captions.js';
 import { deviceNode, modelLines, type Facts } from './facts.js';
 import { orderKeys } from './order.js';
 
@@ -113,7 +114,7 @@ function linkDiagram(
         ),
       ),
   }));
-  return { groups, wires, nodeWidth: NODE_WIDTH };
+  return { groups, wires, nodeWidth: NODE_WIDTH, gap: 10, pack: true };
 }
 
 interface ZoneOfDevices {
@@ -145,21 +146,6 @@ function freeLine({ analysis, lookup }: Facts, device: Device): readonly string[
     (use) => use.device === device.name && use.on.length === 0 && !ELSEWHERE.has(use.port.medium),
   );
   return [free.length === 0 ? 'no port free' : `free: ${free.map((use) => use.port.name).join(', ')}`];
-}
-
-/** Type and length of a link's cable, in few words. */
-export function captionOf(run: CableRun | undefined): string {
-  if (run === undefined) return '';
-  const { cable, pieces, captiveMetres, neededMetres } = run;
-  const length =
-    pieces.length > 0
-      ? `${pieces.map((piece) => number(piece, 1)).join(' + ')} m`
-      : cable === undefined && captiveMetres !== undefined
-        ? `tail ${number(captiveMetres, 1)} m`
-        : neededMetres === undefined
-          ? 'length not known'
-          : `${number(neededMetres, 1)} m`;
-  return cable === undefined ? length : `${cable} ${length}`;
 }
 
 /** As settled or as written; empty where neither says. */

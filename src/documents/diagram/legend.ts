@@ -1,0 +1,74 @@
+/** The legend of a page of a diagram: the lines and signs that are on it. */
+import { MEDIA } from '../../vessel/model.js';
+import type { LegendEntry } from '../frame/legend.js';
+import { INK, lineItem, NARROW, rectItem, textItem } from '../scene/make.js';
+import { MEDIUM_STROKES, mediumTitle } from '../style.js';
+import type { PlacedPage } from './place.js';
+import { markItems, protectionItems } from './render.js';
+
+/** An entry for each kind of line, then for each sign. */
+export function diagramLegend({ nodes }: PlacedPage): readonly LegendEntry[] {
+  const rows = nodes.flatMap((placed) => placed.rows);
+  const tags = rows.map((row) => row.wire[row.end].tag);
+  const entries: LegendEntry[] = MEDIA.filter((medium) =>
+    rows.some(({ wire }) => wire.stroke === MEDIUM_STROKES[medium]),
+  ).map((medium) => ({
+    text: mediumTitle(medium),
+    sample: (x, y) => [lineItem(x, y, x + 12, y, MEDIUM_STROKES[medium])],
+  }));
+  for (const kind of ['fuse', 'breaker'] as const) {
+    if (tags.some(({ device }) => device?.kind === kind))
+      entries.push({
+        text: `${kind} with its rating`,
+        sample: (x, y) => [lineItem(x, y, x + 12, y), ...protectionItems(kind, x + 6, y)],
+      });
+  }
+  if (tags.some(({ above, device }) => above.startsWith('(') || device?.text.startsWith('(') === true))
+    entries.push({
+      text: 'worked out, not written',
+      sample: (x, y) => [textItem(x + 6, y + 1.25, '(5 A)', { anchor: 'middle' })],
+    });
+  if (tags.some(({ below }) => below !== undefined))
+    entries.push({
+      text: 'lost on this conductor',
+      sample: (x, y) => [textItem(x + 6, y + 1.25, '0.1 V', { anchor: 'middle' })],
+    });
+  if (
+    tags.some(({ above, below, device }) =>
+      [above, below, device?.text].some((text) => text?.includes('?') === true),
+    )
+  )
+    entries.push({
+      text: 'not known',
+      sample: (x, y) => [textItem(x + 6, y + 1.25, '? m', { anchor: 'middle' })],
+    });
+  if (rows.some((row) => row.reference))
+    entries.push({
+      text: 'goes on: sheet.zone',
+      sample: (x, y) => [
+        {
+          kind: 'line',
+          closed: true,
+          points: [
+            { x, y: y - 2 },
+            { x: x + 10, y: y - 2 },
+            { x: x + 12, y },
+            { x: x + 10, y: y + 2 },
+            { x, y: y + 2 },
+          ],
+          stroke: NARROW,
+        },
+        textItem(x + 1, y + 1.25, '/3.B4'),
+      ],
+    });
+  if (nodes.some(({ node }) => node.existing))
+    entries.push({
+      text: 'aboard already',
+      sample: (x, y) => [
+        rectItem({ x: x + 1, y: y - 2, width: 10, height: 4 }, { colour: INK, width: 0.35, dash: [2, 1] }),
+      ],
+    });
+  if (nodes.some(({ node }) => node.marks.length > 0))
+    entries.push({ text: 'found by the check', sample: (x, y) => markItems(x + 4.6, y + 1.25, '', 5) });
+  return entries;
+}
