@@ -1,5 +1,6 @@
 /** Every command that there is, in the order of the help. */
 import { CHECK } from './check/command.js';
+import { COMPARE } from './compare/command.js';
 import { DRAW } from './draw/command.js';
 import { FORMAT } from './format/command.js';
 import { LIST } from './list/command.js';
@@ -7,4 +8,4 @@ import { LSP } from './lsp/command.js';
 import { NEW } from './new/command.js';
 import type { Command } from './terminal/command.js';
 
-export const COMMANDS: readonly Command[] = [CHECK, LIST, DRAW, FORMAT, NEW, LSP];
+export const COMMANDS: readonly Command[] = [CHECK, LIST, DRAW, COMPARE, FORMAT, NEW, LSP];

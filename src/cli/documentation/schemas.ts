@@ -8,6 +8,7 @@ const DIALECT = 'https://json-schema.org/draft/2020-12/schema';
 export function schemas(): ReadonlyMap<string, Schema> {
   return new Map([
     ['check.schema.json', checkSchema()],
+    ['compare.schema.json', compareSchema()],
     ...LIST_KINDS.map((kind) => [`list-${kind.what}.schema.json`, listSchema(kind)] as const),
   ]);
 }
@@ -79,6 +80,53 @@ function checkSchema(): Schema {
       ),
     }),
     $defs: { position, finding },
+  };
+}
+
+function compareSchema(): Schema {
+  const number: Schema = { type: 'number' };
+  const count: Schema = { type: 'integer', minimum: 0 };
+  const texts = (description: string): Schema => array({ type: 'string' }, description);
+  const both = (what: string): Record<string, Schema> => ({
+    gained: texts(`${what}: in the newer revision alone.`),
+    lost: texts(`${what}: in the older revision alone.`),
+  });
+  return {
+    $schema: DIALECT,
+    title: 'wireloft compare --format json',
+    ...object({
+      format: {
+        type: 'string',
+        pattern: '^1\\.[0-9]+$',
+        description: 'The second number grows with additions.',
+      },
+      changes: array(
+        object({
+          what: { enum: ['device', 'cable', 'feed', 'bus'] },
+          action: { enum: ['added', 'removed', 'renamed', 'exchanged', 'moved', 'changed', 'replugged'] },
+          name: text('Its name in the newer revision; in the older where it is gone.'),
+          before: textOrNull('What it was; null where it was not there.'),
+          after: textOrNull('What it is; null where it is gone.'),
+          metres: {
+            type: ['number', 'null'],
+            description: 'Length of a cable to pull or to take out; null where it is not known, or is none.',
+          },
+        }),
+        'What is different aboard.',
+      ),
+      needs: object(both('Needs that are met')),
+      asked: object(both('Needs that are asked')),
+      views: object(both('What a screen shows of another device')),
+      findings: object({ ...both('Findings that no waiver covers'), newErrors: count, fixedErrors: count }),
+      singlePoints: object(both('What costs a need by failing alone')),
+      money: array(
+        object({ currency: text('ISO 4217 code.'), before: number, after: number }),
+        'What the priced parts come to, each currency by itself.',
+      ),
+      unpriced: object({ before: count, after: count }, 'Lines of the parts list without a price.'),
+      metres: object({ toPull: number, toTakeOut: number, unknown: count }, 'Cables added and removed.'),
+      regression: { type: 'boolean', description: 'A need or a view is lost, or there is a new error.' },
+    }),
   };
 }
 
