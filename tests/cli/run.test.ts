@@ -71,7 +71,10 @@ describe('help', () => {
 describe('wrong usage', () => {
   it.each([
     [['chek', 'a.loft'], 'There is no command "chek". Did you mean check?'],
-    [['frobnicate'], 'There is no command "frobnicate". There are check, list, draw, compare, format, new and lsp.'],
+    [
+      ['frobnicate'],
+      'There is no command "frobnicate". There are check, list, draw, compare, format, new and lsp.',
+    ],
     [['a.loft'], '"a.loft" is no command. Did you mean "wireloft check a.loft"?'],
     [['check'], 'check wants PATH...: Files and folders to check.'],
     [['check', 'a.loft', '--frmat', 'json'], 'check has no option "--frmat". Did you mean --format?'],
