@@ -42,8 +42,9 @@ describe('help', () => {
   it('names every command', async () => {
     const { status, out, error } = await said(['--help']);
     expect({ status, error }).toEqual({ status: 0, error: '' });
+    const width = Math.max(...COMMANDS.map(({ name }) => name.length));
     for (const command of COMMANDS)
-      expect(out).toContain(`\n  ${command.name.padEnd(6)}  ${command.summary}`);
+      expect(out).toContain(`\n  ${command.name.padEnd(width)}  ${command.summary}`);
   });
 
   it.each(COMMANDS.map((command) => command.name))(
