@@ -16,12 +16,14 @@ import { throughPower } from './network/rules/throughPower.js';
 import { tooLong } from './network/rules/tooLong.js';
 import { ingress } from './places/rules/ingress.js';
 import { alwaysOn } from './power/rules/alwaysOn.js';
+import { ampacity } from './power/rules/ampacity.js';
 import { chemistry } from './power/rules/chemistry.js';
 import { commonNegative } from './power/rules/commonNegative.js';
 import { fuseLocation } from './power/rules/fuseLocation.js';
 import { fuseNotStandard } from './power/rules/fuseNotStandard.js';
 import { fuseOverDevice } from './power/rules/fuseOverDevice.js';
 import { fuseOverWire } from './power/rules/fuseOverWire.js';
+import { fuseUnderLoad } from './power/rules/fuseUnderLoad.js';
 import { fuseVoltage } from './power/rules/fuseVoltage.js';
 import { ignition } from './power/rules/ignition.js';
 import { interrupting } from './power/rules/interrupting.js';
@@ -35,6 +37,7 @@ import { selectivity } from './power/rules/selectivity.js';
 import { stud } from './power/rules/stud.js';
 import { switchRating } from './power/rules/switchRating.js';
 import { unprotected } from './power/rules/unprotected.js';
+import { voltageDrop } from './power/rules/voltageDrop.js';
 import { wireNotStandard } from './power/rules/wireNotStandard.js';
 import { wrongVoltage } from './power/rules/wrongVoltage.js';
 import type { Rule } from './rule.js';
@@ -74,6 +77,7 @@ export const CHECKS: readonly Rule[] = [
   unprotected,
   fuseOverWire,
   fuseOverDevice,
+  fuseUnderLoad,
   fuseLocation,
   fuseVoltage,
   fuseNotStandard,
@@ -81,6 +85,8 @@ export const CHECKS: readonly Rule[] = [
   interrupting,
   selectivity,
   minSize,
+  ampacity,
+  voltageDrop,
   panelRating,
   switchRating,
   noDisconnect,

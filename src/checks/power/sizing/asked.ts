@@ -1,6 +1,8 @@
 /** The voltages that may be lost along each leg, so that everything beyond it still gets its share. */
+import { ohmsPerMetre } from '../../../vessel/conductors/drop.js';
 import type { Practice } from '../../../vessel/model.js';
 import type { SupplyEdge, SupplyGraph } from '../supply/graph.js';
+import type { FlowOf } from './flows.js';
 import { dropLimitOf, legLimit } from './limits.js';
 import { starting, type Crossing, type Ways } from './ways.js';
 
@@ -20,15 +22,20 @@ interface Ground {
   readonly graph: SupplyGraph;
   readonly ways: Ways;
   readonly practice: Practice;
+  readonly flowOf: FlowOf;
 }
+
+/** A wire as written that takes more than this of an allowance is itself to blame; what feeds it is not made larger for it. */
+const WRITTEN_MOST = 0.75;
 
 /**
  * Gather what is asked of each leg. What is left of an allowance is shared out by length: a leg may lose what its part of the way
- * ahead comes to, so that a long feeder leaves enough for the branches behind it. Starters and charging currents: a tenth, as for
+ * ahead comes to, so that a long feeder leaves enough for the branches behind it; what wires as written will lose is taken off
+ * first. Starters and charging currents: a tenth, as for
  * all that is not critical.
  */
 export function gatherAllowances(
-  { graph, ways, practice }: Ground,
+  { graph, ways, practice, flowOf }: Ground,
   starters: readonly string[],
 ): AllowancesOf {
   const all = new Map<SupplyEdge, Map<number, Map<string, Allowance>>>();
@@ -43,9 +50,16 @@ export function gatherAllowances(
   };
   const along = (crossings: readonly Crossing[], kind: FlowKind, limitVolts: number): void => {
     let furtherMetres = 0;
+    let left = limitVolts;
     for (const crossing of crossings) {
-      ask(crossing, { kind, limitVolts, furtherMetres });
-      furtherMetres += lengthOf(crossing);
+      ask(crossing, { kind, limitVolts: left, furtherMetres });
+      const { size } = crossing.edge;
+      const flow = flowOf(crossing.edge, crossing.leg);
+      const amps = kind === 'cranking' ? flow.crankingAmps : flow.maxAmps;
+      const ohms = size === undefined ? undefined : ohmsPerMetre(size, practice);
+      const lost = ohms === undefined ? undefined : 2 * lengthOf(crossing) * ohms * amps;
+      if (lost !== undefined && limitVolts - (left - lost) <= limitVolts * WRITTEN_MOST) left -= lost;
+      else furtherMetres += lengthOf(crossing);
     }
   };
   const asItLies = graph.stateIn();
@@ -59,8 +73,7 @@ export function gatherAllowances(
       const volts = leg.to === undefined ? undefined : graph.systemOf(leg.to)?.nominalVolts;
       const terminal = leg.to === undefined ? undefined : graph.terminals.get(leg.to);
       if (volts === undefined || terminal === undefined) continue;
-      const passing = terminal.kind === 'port' && PASSED.has(terminal.model.class);
-      const limit = passing ? undefined : legLimit(graph, edge, leg.index, practice);
+      const limit = legLimit(graph, edge, leg.index, practice);
       if (limit !== undefined) along(wayOf(terminal.id), 'load', limit.share * volts);
     }
   }
@@ -82,17 +95,6 @@ export function gatherAllowances(
   }
   return (edge, leg) => [...(all.get(edge)?.get(leg)?.values() ?? [])];
 }
-
-/** What has no limit of its own: it is on the way to something that has. */
-const PASSED: ReadonlySet<string> = new Set([
-  'battery',
-  'busbar',
-  'shunt',
-  'joint',
-  'batteryswitch',
-  'combiner',
-  'chargesplitter',
-]);
 
 export function lengthOf({ edge, leg }: Pick<Crossing, 'edge' | 'leg'>): number {
   return edge.legs[leg]?.lengthMetres ?? 0;

@@ -27,7 +27,18 @@ export function dropLimitOf(model: Model, practice: Practice): DropLimit {
   return { share: critical ? CRITICAL : OTHER, by: 'practice' };
 }
 
-/** The limit at the end of a leg: of the device, of a panel's main feeder, or of a backbone. Undefined where the end is not settled. */
+/** What has no limit of its own: it is on the way to something that has. */
+const PASSED: ReadonlySet<string> = new Set([
+  'battery',
+  'busbar',
+  'shunt',
+  'joint',
+  'batteryswitch',
+  'combiner',
+  'chargesplitter',
+]);
+
+/** The limit at the end of a leg: of the device, of a panel's main feeder, or of a backbone. Undefined for what has none of its own. */
 export function legLimit(
   graph: SupplyGraph,
   edge: SupplyEdge,
@@ -36,7 +47,8 @@ export function legLimit(
 ): DropLimit | undefined {
   const to = edge.legs[leg]?.to;
   const terminal = to === undefined ? undefined : graph.terminals.get(to);
-  if (terminal === undefined) return undefined;
+  if (terminal === undefined || (terminal.kind === 'port' && PASSED.has(terminal.model.class)))
+    return undefined;
   if (terminal.kind === 'bus') return { share: practice === 'abyc' ? CRITICAL : OTHER, by: 'practice' };
   if (terminal.model.class === 'panel')
     return terminal.model.maxDrop === undefined

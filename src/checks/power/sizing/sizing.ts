@@ -16,6 +16,7 @@ import { createProtection, type Protection } from '../protection/protection.js';
 import { systemOn } from '../supply/circuitVolts.js';
 import type { PlacedDevice, SupplyEdge, SupplyGraph } from '../supply/graph.js';
 import { gatherAllowances, lengthOf } from './asked.js';
+import { dropOf, type Drop } from './drops.js';
 import { createFlows, type FlowOf } from './flows.js';
 import { protectionOf } from './protecting.js';
 import { chooseWire, type DropAsked, type Governing } from './wire.js';
@@ -59,6 +60,10 @@ export interface Sizing {
   /** Protection with what was worked out, too. */
   readonly protection: Protection;
   readonly sizeOf: (edge: SupplyEdge) => ConductorSize | undefined;
+  /** The wire that the tool would use, whatever is written; undefined where none suffices or a fact is missing. */
+  readonly advised: (edge: SupplyEdge) => ConductorSize | undefined;
+  /** What is lost on the way to the end of a leg. */
+  readonly dropOf: (edge: SupplyEdge, leg: number) => Drop;
   /** Ohms of both conductors of a leg; undefined where its size or length is not known. */
   readonly legOhms: (edge: SupplyEdge, leg: number) => number | undefined;
 }
@@ -89,16 +94,19 @@ export function createSizing(ground: SizingGround): Sizing {
     const ohms = ohmsPerMetre(size, vessel.practice);
     return ohms === undefined ? undefined : 2 * metres * ohms;
   };
-  const all = once((): readonly SizedEdge[] => {
+  const prepared = once((): Parts => {
     const { practice } = vessel;
     const allowances =
       practice === undefined
         ? undefined
         : gatherAllowances(
-            { graph: supply, ways: ways(), practice },
+            { graph: supply, ways: ways(), practice, flowOf: flows() },
             loads.starters.map(({ terminal }) => terminal),
           );
-    const parts = { ...ground, ways: ways(), flowOf: flows(), protection, sizeOf, legOhms, allowances };
+    return { ...ground, ways: ways(), flowOf: flows(), protection, sizeOf, legOhms, allowances };
+  });
+  const all = once((): readonly SizedEdge[] => {
+    const parts = prepared();
     for (const edge of ways().net.outward) sized.set(edge, sizeEdge(parts, edge));
     return supply.edges.flatMap((edge) => sized.get(edge) ?? []);
   });
@@ -111,6 +119,17 @@ export function createSizing(ground: SizingGround): Sizing {
     },
     get all() {
       return all();
+    },
+    advised: (edge) => {
+      all();
+      const parts = prepared();
+      return edge.size === undefined
+        ? sizeOf(edge)
+        : wireOf(parts, edge, throughStart(parts, edge).maxAmps, null).size;
+    },
+    dropOf: (edge, leg) => {
+      all();
+      return dropOf(prepared(), sized.get(edge)?.missing, edge, leg);
     },
     flowOf: (edge, leg) => flows()(edge, leg),
     get ways() {
@@ -196,11 +215,16 @@ const CRANKING_SHARE = 0.5;
 
 type Wire = SizedWire & { readonly missing: string | undefined };
 
-function wireOf(parts: Parts, edge: SupplyEdge, maxAmps: number): Wire {
+function wireOf(
+  parts: Parts,
+  edge: SupplyEdge,
+  maxAmps: number,
+  written: ConductorSize | null | undefined = edge.size,
+): Wire {
   const { vessel, protection, flowOf } = parts;
   const { practice } = vessel;
-  if (edge.size !== undefined)
-    return { size: edge.size, computed: false, governedBy: undefined, none: undefined, missing: undefined };
+  if (written !== undefined && written !== null)
+    return { size: written, computed: false, governedBy: undefined, none: undefined, missing: undefined };
   const lacking = (missing: string): Wire => ({
     size: undefined,
     computed: true,
@@ -233,6 +257,8 @@ function wireOf(parts: Parts, edge: SupplyEdge, maxAmps: number): Wire {
     sheathed: edge.sheathed,
     exempt: exempt(parts, edge, maxAmps),
   });
+  if (choice.kind === 'none' && edge.conductor.cranking)
+    return lacking(`one conductor alone may not do for ${edge.text}: say which is fitted`);
   return choice.kind === 'chosen'
     ? {
         size: choice.size,
