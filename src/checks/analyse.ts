@@ -6,6 +6,7 @@ import { computeCoverage } from './usage/coverage.js';
 import type { Counts, Finding, Unknown } from './finding.js';
 import { computeFailures } from './failures/failures.js';
 import { computeParts } from './parts/parts.js';
+import { feedResults } from './power/sizing/feeds.js';
 import { CHECKS } from './registered.js';
 import { once } from './once.js';
 import { findRule } from './rules.js';
@@ -56,6 +57,7 @@ export function analyse(vessel: Vessel, options: AnalyseOptions): Analysis {
     standsFor: (device) => context.sharing.standsFor(device, undefined),
     sources: context.sharing.sources,
     screens: context.sharing.screens,
+    power: { feeds: once(() => feedResults(context)) },
     coverage: once(() => computeCoverage(context)),
     parts: once(() => computeParts(context)),
     failures: once(() => computeFailures(context)),

@@ -18,6 +18,7 @@ import type { Spot } from '../vessel/origin.js';
 import type { BusAnalysis } from './buses/buses.js';
 import type { Passage } from './cables/passages.js';
 import type { Counts, Finding, Unknown } from './finding.js';
+import type { FeedResult } from './power/sizing/feeds.js';
 import type { Sizing } from './power/sizing/sizing.js';
 import type { SupplyGraph } from './power/supply/graph.js';
 
@@ -256,6 +257,11 @@ export interface Analysis {
   /** What a screen could be asked to show: every signal of every source. */
   readonly sources: readonly SourceSignal[];
   readonly screens: readonly string[];
+  /** The direct-current side, worked out when asked for. */
+  readonly power: {
+    /** Every leg of every feed and tap: its wire, its protection, what it carries and what arrives. */
+    readonly feeds: () => readonly FeedResult[];
+  };
   readonly coverage: () => Coverage;
   readonly parts: () => readonly PartLine[];
   readonly failures: () => FailureReport;

@@ -154,6 +154,45 @@ describe('the other lists', () => {
     ]);
   });
 
+  it('tell of feeds what the format says, and null where something is not known', () => {
+    expect(rows('feeds')).toEqual([
+      {
+        from: 'panel.1',
+        to: 'bow.power',
+        label: 'F1',
+        lengthMetres: 3,
+        typicalAmps: 1,
+        maxAmps: 2,
+        ampacityAmps: 35,
+        dropVolts: 0.1235,
+        dropPercent: 1.029,
+        allowedPercent: 3,
+        loadVolts: 11.8765,
+        unknown: null,
+        wire: { size: '14 AWG', computed: true, other: '2.5 mm2', governedBy: 'drop' },
+        protection: [{ device: 'fuse', amps: 5, type: 'blade', at: 'panel', computed: false }],
+      },
+      {
+        from: 'panel.2',
+        to: 'cam.power',
+        label: null,
+        lengthMetres: null,
+        typicalAmps: null,
+        maxAmps: null,
+        ampacityAmps: null,
+        dropVolts: null,
+        dropPercent: null,
+        allowedPercent: null,
+        loadVolts: null,
+        unknown: 'Cam does not say what it draws',
+        wire: { size: null, computed: true, other: null, governedBy: null },
+        protection: [],
+      },
+    ]);
+    expect(listed('feeds').list.summary).toBe('2 feeds: 1 wire worked out, 1 with something unknown.');
+    expect(listed('wires').list.summary).toBe('2 wires of two conductors, 6.0 m in all, 1 of unknown size.');
+  });
+
   it('never count a missing price as nought', () => {
     const { list } = listed('parts');
     expect(list.summary).toBe('3 lines, together 1200 USD; 1 without a price.');

@@ -44,6 +44,13 @@ model Hub : switch { port 1..5 : ethernet sealed  bridges ethernet }
 cable Sealed : ethernet { sealed  od 6 mm  stock 2 m at 39 USD }
 cable Patch : ethernet { od 6 mm  stock 10 m at 4 USD }
 `;
+/** What feeds a lamp on it. */
+const FED = `device house : Bank at helm
+device lamp : Lamp at bow
+feed house -> lamp fuse 3 A at house
+model Bank : battery { voltage 12 V  port post : dc }
+model Lamp : load { port power : dc in 10..16 V draws 1 A }
+`;
 const CLEAN = 'vessel Tern {}\n';
 
 describe('check', () => {
@@ -144,7 +151,7 @@ describe('check', () => {
 
 describe('list', () => {
   it.each(LIST_KINDS.map((kind) => kind.what))('%s has JSON that fits its schema', async (what) => {
-    const folder = folderWith({ 'a.loft': BOAT });
+    const folder = folderWith({ 'a.loft': BOAT + FED });
     const { status, out, error } = await wireloft(['list', what, 'a.loft', '--format', 'json'], { folder });
     const rows = JSON.parse(out) as object[];
     expect(rows.length).toBeGreaterThan(0);

@@ -158,6 +158,7 @@ export function analysisOf(
     standsFor: () => [],
     sources: [],
     screens: [],
+    power: { feeds: () => [] },
     coverage: () => ({ device: [], link: [] }),
     parts: () => [],
     failures: () => ({ failures: [], notAnalysed: [] }),

@@ -2,12 +2,14 @@
 import { CABLES } from './cables.js';
 import { COVERAGE } from './coverage.js';
 import { FAILURES } from './failures.js';
+import { FEEDS } from './feeds.js';
 import type { ListKind } from './listing.js';
 import { NEEDS } from './needs.js';
 import { PARTS } from './parts.js';
 import { PORTS } from './ports.js';
 import { SOURCES } from './sources.js';
 import { VIEWS } from './views.js';
+import { WIRES } from './wires.js';
 
 export const LIST_KINDS: readonly ListKind[] = [
   VIEWS,
@@ -17,5 +19,7 @@ export const LIST_KINDS: readonly ListKind[] = [
   CABLES,
   NEEDS,
   COVERAGE,
+  WIRES,
+  FEEDS,
   FAILURES,
 ];
