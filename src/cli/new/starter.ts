@@ -7,6 +7,7 @@ vessel ${name} "Small open boat" {
   practice abyc                  // the tables that size wires and fuses: abyc or iso
   currency USD
   slack    0.5 m                 // service loop at each end of every cable
+  wiring   105 C                 // insulation rating of wires not said otherwise
 }
 
 // Places, from bow to stern, and the ways between them that cables can take.
