@@ -1,6 +1,6 @@
 /** The drawing set of a boat: a pure function of its analysis, so that a server, a worker and a terminal draw the same. */
 import type { Analysis } from '../checks/analysis.js';
-import { diagramItems, layDiagram } from './diagram/lay.js';
+import { diagramArea, diagramItems, layDiagram } from './diagram/lay.js';
 import { frameGroup } from './frame/frame.js';
 import { diagramLegend } from './diagram/legend.js';
 import { legendGroup, type LegendEntry } from './frame/legend.js';
@@ -10,8 +10,12 @@ import { hashOf } from './numbering.js';
 import type { Item } from './scene/scene.js';
 import { SHEET_KINDS, type DrawOptions, type Sheet, type SheetKind } from './sheet.js';
 import { collectFacts, type Facts } from './sheets/facts.js';
+import { BUS_LEGEND, busPages } from './sheets/bus.js';
+import { bowAndStern, planDiagram, PLAN_LEGEND } from './sheets/plan.js';
+import { coreTable, pullTable } from './sheets/pull.js';
+import { tableGroup, tablePages } from './frame/table.js';
 import { powerDiagram } from './sheets/power.js';
-import { networkDiagram } from './sheets/network.js';
+import { networkDiagram, serialDiagram } from './sheets/network.js';
 
 /** A sheet that knows all but its place in the set. */
 export interface Draft {
@@ -51,7 +55,7 @@ export function drawSheets(analysis: Analysis, options: DrawOptions): readonly S
       items: [
         frameGroup(paper, draft.id),
         ...draft.items((id) => numbers.get(id) ?? 0),
-        legendGroup(paper, draft.id, draft.legend),
+        ...(draft.legend.length === 0 ? [] : [legendGroup(paper, draft.id, draft.legend)]),
         titleBlock(paper, title, { id: draft.id, title: draft.title, number: index + 1, of: drafts.length }),
       ],
     },
@@ -65,9 +69,54 @@ function draftsOf(kind: SheetKind, facts: Facts, paper: Paper): readonly Draft[]
     case 'power':
       return diagramDrafts(kind, 'Power', powerDiagram(facts), paper);
     case 'bus':
+      return busDrafts(facts, paper);
     case 'plan':
-      return [];
+      return planDrafts(facts, paper);
   }
+}
+
+/** Backbones, then serial lines. */
+function busDrafts(facts: Facts, paper: Paper): readonly Draft[] {
+  const pages = busPages(facts, diagramArea(paper));
+  const backbones = pages.map(({ buses, items }, index): Draft => {
+    const id = `bus-${index + 1}`;
+    return {
+      kind: 'bus',
+      id,
+      title: `Backbones: ${buses.join(', ')}`,
+      description: `Bus sheet. NMEA 2000 backbones along their cables: ${buses.join(', ')}.`,
+      legend: BUS_LEGEND,
+      items: () => items(id),
+    };
+  });
+  return [...backbones, ...diagramDrafts('bus', 'Serial lines', serialDiagram(facts), paper, pages.length)];
+}
+
+/** Zones and runs, then the tables of who pulls and who crimps. */
+function planDrafts(facts: Facts, paper: Paper): readonly Draft[] {
+  const plan = diagramDrafts('plan', 'Plan', planDiagram(facts), paper).map((draft): Draft => ({
+    ...draft,
+    legend: PLAN_LEGEND,
+    items: (numberOf) => [...draft.items(numberOf), bowAndStern(paper, draft.id)],
+  }));
+  const area = diagramArea(paper);
+  const drafts: Draft[] = [...plan];
+  for (const table of [pullTable(facts), coreTable(facts)]) {
+    if (table.rows.length === 0) continue;
+    const pages = tablePages(table, area);
+    for (let page = 0; page < pages; page += 1) {
+      const id = `plan-${drafts.length + 1}`;
+      drafts.push({
+        kind: 'plan',
+        id,
+        title: table.title,
+        description: `${table.title}, page ${page + 1} of ${pages}.`,
+        legend: [],
+        items: () => [tableGroup(table, page, area, id)],
+      });
+    }
+  }
+  return drafts;
 }
 
 function diagramDrafts(
@@ -75,9 +124,10 @@ function diagramDrafts(
   title: string,
   diagram: Parameters<typeof layDiagram>[0],
   paper: Paper,
+  before = 0,
 ): readonly Draft[] {
   const pages = layDiagram(diagram, paper);
-  const ids = pages.map((_, index) => `${kind}-${index + 1}`);
+  const ids = pages.map((_, index) => `${kind}-${before + index + 1}`);
   return pages.map(({ page }, index) => {
     const groups = page.groups.flatMap(({ group }) => group.title ?? []);
     const zones = [...new Set(groups)];

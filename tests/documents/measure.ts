@@ -103,6 +103,7 @@ export function measure(scene: Scene): Measures {
   const texts: { readonly item: TextItem; readonly ink: Rect; readonly inside: readonly GroupItem[] }[] = [];
   const devices: { readonly group: GroupItem; readonly box: Rect; readonly dots: readonly Point[] }[] = [];
   const wires: { readonly group: GroupItem; readonly line: LineItem }[] = [];
+  const trunks: { readonly group: GroupItem; readonly line: LineItem }[] = [];
   const ids = new Set<string>();
   const frame = frameOf(scene);
   for (const { item, inside } of walk(scene.items)) {
@@ -120,6 +121,8 @@ export function measure(scene: Scene): Measures {
           dots: item.items.filter((one) => one.kind === 'disc'),
         });
     }
+    if (item.role === 'trunk')
+      trunks.push(...item.items.filter((one) => one.kind === 'line').map((line) => ({ group: item, line })));
     if (item.role === 'link') {
       const line = item.items.find((one) => one.kind === 'line');
       if (line === undefined) faults.push(`${item.name} has no line`);
@@ -177,7 +180,10 @@ export function measure(scene: Scene): Measures {
       if (!ends.some((dot) => Math.abs(dot.x - end.x) < 0.01 && Math.abs(dot.y - end.y) < 0.01))
         faults.push(`${group.name} does not end on a port`);
   }
-  for (const { from, to, wire } of segments) {
+  const trunkSegments = trunks.flatMap(({ group, line }) =>
+    line.points.slice(1).map((to, index): Segment => ({ from: line.points[index] ?? to, to, wire: group })),
+  );
+  for (const { from, to, wire } of [...segments, ...trunkSegments]) {
     within(
       {
         left: Math.min(from.x, to.x),

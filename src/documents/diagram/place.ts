@@ -247,9 +247,9 @@ function pagesOf(
     let reach = 0;
     for (const part of columns[column]?.parts ?? []) {
       for (const node of part.nodes) {
-        for (const end of sides.get(node.id)?.[side] ?? []) {
-          reach = Math.max(reach, reachOf(end.wire[end.end].tag) + (isReference(end, here) ? FLAG : 0));
-        }
+        const own = sides.get(node.id)?.[side] ?? [];
+        const texts = Math.max(0, ...own.map((end) => reachOf(end.wire[end.end].tag)));
+        reach = Math.max(reach, texts + (own.some((end) => isReference(end, here)) ? FLAG : 0));
       }
     }
     return reach;
@@ -360,6 +360,9 @@ function pagesOf(
     const rows: Row[] = [];
     for (const side of ['left', 'right'] as const) {
       let at = node.compact === true ? y : y + head;
+      // A flag would stand on the longer text of the row beneath it.
+      const flagged = sided[side].some((end) => isReference(end, here));
+      const longest = Math.max(0, ...sided[side].map((end) => reachOf(end.wire[end.end].tag)));
       for (const end of sorted(node, sided[side], here)) {
         const { tag } = end.wire[end.end];
         rows.push({
@@ -367,7 +370,7 @@ function pagesOf(
           side,
           x: side === 'left' ? x : x + diagram.nodeWidth,
           y: at + (tag.below !== undefined ? 5 : tag.device !== undefined ? 5 : GRID),
-          reach: reachOf(tag),
+          reach: flagged ? longest : reachOf(tag),
           reference: isReference(end, here),
         });
         at += rowHeight(tag);

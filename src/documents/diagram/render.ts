@@ -221,7 +221,8 @@ function referenceGroup(row: Row, { sheetId, referenceOf }: RenderOptions): Grou
 export const referenceId = (sheetId: string, wire: DiagramWire, end: 'a' | 'b'): string =>
   `${sheetId}-${wire.id}-${end}`;
 
-function nodeGroup({ node, box, head, rows }: PlacedNode, sheetId: string): GroupItem {
+/** A box with what is in it. */
+export function nodeGroup({ node, box, head, rows }: PlacedNode, sheetId: string): GroupItem {
   const inner = box.width - 3;
   const items: Item[] = [
     rectItem(box, node.existing ? EXISTING : EDGE, BOX_FILL),

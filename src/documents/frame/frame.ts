@@ -44,7 +44,7 @@ export function frameGroup(paper: Paper, sheetId: string): GroupItem {
     for (const x of [frame.x - STRIP / 2, right + STRIP / 2])
       items.push(textItem(x, middle, zoneLetter(index), { height: CAPITALS, anchor: 'middle' }));
   });
-  const mark = STRIP * 2;
+  const mark = STRIP + 2;
   items.push(
     lineItem(width / 2, frame.y - STRIP, width / 2, frame.y - STRIP + mark, WIDE),
     lineItem(width / 2, bottom + STRIP, width / 2, bottom + STRIP - mark, WIDE),

@@ -65,7 +65,7 @@ export interface GroupItem {
   readonly kind: 'group';
   /** Unique in the set. */
   readonly id: string;
-  readonly role: 'device' | 'link' | 'zone' | 'note' | 'table' | 'frame';
+  readonly role: 'device' | 'link' | 'trunk' | 'zone' | 'note' | 'table' | 'frame';
   /** What it is called in the spec. */
   readonly name: string;
   /** A sentence for whoever does not see it. */

@@ -1,0 +1,150 @@
+/** The plan sheet: zones from bow to stern with what is in them, the runs between them, and how full each conduit is. */
+import type { Passage } from '../../checks/cables/passages.js';
+import type { Run, Zone } from '../../vessel/model.js';
+import { runText } from '../../vessel/routes.js';
+import { compareText, number } from '../../vessel/words.js';
+import type { Diagram, DiagramGroup, DiagramNode, DiagramWire } from '../diagram/diagram.js';
+import type { Paper } from '../frame/paper.js';
+import type { LegendEntry } from '../frame/legend.js';
+import { GREY, lineItem, textItem } from '../scene/make.js';
+import type { GroupItem, Stroke } from '../scene/scene.js';
+import { wrapped } from '../text/measure.js';
+import type { Facts } from './facts.js';
+
+const NODE_WIDTH = 45;
+/** Zones whose places differ by less stand over one another. */
+const SAME_PLACE = 1.25;
+const MOST_LINES = 14;
+
+const CONDUIT: Stroke = { colour: '#4a4a4a', width: 1.4 };
+const LOOM: Stroke = { colour: '#4a4a4a', width: 0.7, dash: [6, 1.5] };
+const OPEN: Stroke = { colour: '#4a4a4a', width: 0.5 };
+
+/** Zones as boxes and runs as the ways between them. */
+export function planDiagram(facts: Facts): Diagram {
+  const { vessel } = facts.analysis;
+  const known = new Set(vessel.zones.map((zone) => zone.name));
+  const wires = vessel.runs.flatMap((run, index): readonly DiagramWire[] => {
+    if (!known.has(run.from) || !known.has(run.to) || run.from === run.to) return [];
+    const length = run.lengthMetres === undefined ? '? m' : `${number(run.lengthMetres, 2)} m`;
+    const fill = fillText(facts, run);
+    return [
+      {
+        id: `run-${index + 1}`,
+        origin: run.origin,
+        name: run.name ?? '',
+        label: `Run ${runText(run)}: ${length}${run.conduit ? `, conduit ${fill}` : run.loom ? ', in a loom' : ''}.`,
+        stroke: run.conduit ? CONDUIT : run.loom ? LOOM : OPEN,
+        a: {
+          node: run.from,
+          port: '',
+          tag: { above: [run.name ?? '', length].filter((text) => text !== '').join('  ') },
+        },
+        b: { node: run.to, port: '', tag: { above: fill } },
+        caption: '',
+        existing: false,
+      },
+    ];
+  });
+  const nodes = vessel.zones.map((zone) => zoneNode(facts, zone));
+  return { groups: columnsOf(vessel.zones, nodes), wires, nodeWidth: NODE_WIDTH, gap: 10, pack: false };
+}
+
+/** From bow to stern; those at about one place over one another, the higher first. */
+function columnsOf(zones: readonly Zone[], nodes: readonly DiagramNode[]): readonly DiagramGroup[] {
+  const columns: { readonly zones: Zone[]; readonly at: number | undefined }[] = [];
+  for (const zone of zones) {
+    const last = columns.at(-1);
+    const near =
+      last?.at !== undefined &&
+      zone.aftMetres !== undefined &&
+      Math.abs(zone.aftMetres - last.at) < SAME_PLACE;
+    if (near) last.zones.push(zone);
+    else columns.push({ zones: [zone], at: zone.aftMetres });
+  }
+  return columns.map((column, index) => ({
+    id: `column-${index + 1}`,
+    origin: undefined,
+    title: undefined,
+    nodes: [...column.zones]
+      .sort((x, y) => levelOf(y) - levelOf(x) || compareText(x.side ?? '', y.side ?? ''))
+      .flatMap((zone) => nodes.find((node) => node.id === zone.name) ?? []),
+  }));
+}
+
+const DECKS: Readonly<Record<string, number>> = { upper: 3, flybridge: 3, main: 1, lower: -1 };
+
+/** Metres up, or what a deck's name says of it. */
+function levelOf({ heightMetres, deck }: Zone): number {
+  return heightMetres ?? (deck === undefined ? 0 : (DECKS[deck] ?? 0));
+}
+
+function zoneNode(facts: Facts, zone: Zone): DiagramNode {
+  const { vessel } = facts.analysis;
+  const here = vessel.devices.filter((device) => device.zone === zone.name);
+  const behind = vessel.devices.filter((device) => device.back === zone.name && device.zone !== zone.name);
+  const place = [
+    zone.exposure?.name ?? 'exposure not known',
+    zone.aftMetres === undefined ? '' : `${number(zone.aftMetres, 1)} m aft`,
+    zone.heightMetres === undefined ? '' : `${number(zone.heightMetres, 1)} m up`,
+  ];
+  const names = here.map((device) => device.name).join(', ');
+  const plugs = behind.length === 0 ? '' : `plugs of ${behind.map((device) => device.name).join(', ')}`;
+  return {
+    id: zone.name,
+    origin: zone.origin,
+    name: zone.name,
+    lines: [
+      place.filter((text) => text !== '').join(', '),
+      ...wrapped(names === '' ? 'no device' : names, NODE_WIDTH - 3, MOST_LINES),
+      ...(plugs === '' ? [] : wrapped(plugs, NODE_WIDTH - 3, 4)),
+    ],
+    marks: facts.marksAt(zone.origin),
+    existing: false,
+    symbol: undefined,
+    label: `Zone ${zone.name}: ${place.filter((text) => text !== '').join(', ')}. Devices: ${names === '' ? 'none' : names}.`,
+  };
+}
+
+/** What is pulled along a run. */
+export function along(facts: Facts, run: Run): readonly Passage[] {
+  return facts.analysis.passages.filter(({ route }) => route.kind === 'route' && route.runs.includes(run));
+}
+
+/** Bore and share of its cross-section that cables fill; a cable of unknown thickness leaves the share unknown. */
+function fillText(facts: Facts, run: Run): string {
+  if (!run.conduit) return run.loom ? 'loom' : '';
+  if (run.conduitMetres === undefined) return 'bore ?';
+  const through = along(facts, run);
+  const ratio = through.reduce((sum, { odMetres }) => sum + (odMetres ?? 0) ** 2, 0) / run.conduitMetres ** 2;
+  const unknown = through.some(({ odMetres }) => odMetres === undefined);
+  return `${number(run.conduitMetres * 1000, 1)} mm  ${unknown ? '> ' : ''}${number(ratio * 100, 0)} %`;
+}
+
+/** Which way she lies. */
+export function bowAndStern({ frame }: Paper, sheetId: string): GroupItem {
+  const y = frame.y + 4.2;
+  const right = frame.x + frame.width - 2.5;
+  return {
+    kind: 'group',
+    id: `${sheetId}-bow-and-stern`,
+    role: 'note',
+    name: 'bow and stern',
+    label: 'The bow is to the left, the stern to the right.',
+    items: [
+      textItem(frame.x + 2.5, y, '← bow', { colour: GREY }),
+      textItem(right, y, 'stern →', { anchor: 'end', colour: GREY }),
+    ],
+  };
+}
+
+/** What is on the sheet. */
+export const PLAN_LEGEND: readonly LegendEntry[] = [
+  { text: 'conduit: bore, filled', sample: (x, y) => [lineItem(x, y, x + 12, y, CONDUIT)] },
+  { text: 'loom', sample: (x, y) => [lineItem(x, y, x + 12, y, LOOM)] },
+  { text: 'open run', sample: (x, y) => [lineItem(x, y, x + 12, y, OPEN)] },
+  {
+    text: 'more: a thickness is not known',
+    sample: (x, y) => [textItem(x + 6, y + 1.25, '> 10 %', { anchor: 'middle' })],
+  },
+];
