@@ -61,6 +61,8 @@ export function analyse(vessel: Vessel, options: AnalyseOptions): Analysis {
     coverage: once(() => computeCoverage(context)),
     parts: once(() => computeParts(context)),
     failures: once(() => computeFailures(context)),
+    loads: context.loads,
+    energy: context.energy,
   };
 }
 

@@ -17,6 +17,8 @@ import type {
 import type { Spot } from '../vessel/origin.js';
 import type { BusAnalysis } from './buses/buses.js';
 import type { Passage } from './cables/passages.js';
+import type { Energy } from './power/energy/energy.js';
+import type { Loads } from './power/loads/loads.js';
 import type { Counts, Finding, Unknown } from './finding.js';
 import type { FeedResult } from './power/sizing/feeds.js';
 import type { Sizing } from './power/sizing/sizing.js';
@@ -155,7 +157,7 @@ export interface NeedResult {
   readonly spot: Spot;
   readonly text: string;
   readonly met: boolean | null;
-  /** Needs of later concerns (hours on the battery, cost) that no check judges yet are not judged: met null, with a reason. */
+  /** Needs of a later concern (cost) that no check judges yet are not judged: met null, with a reason. */
   readonly reason: string | null;
   readonly answers: readonly ViewAnswer[];
 }
@@ -265,4 +267,8 @@ export interface Analysis {
   readonly coverage: () => Coverage;
   readonly parts: () => readonly PartLine[];
   readonly failures: () => FailureReport;
+  /** What is drawn in each mode. */
+  readonly loads: Loads;
+  /** How long banks last in each mode, and how they fare over a day. */
+  readonly energy: Energy;
 }

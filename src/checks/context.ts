@@ -10,6 +10,7 @@ import { createEthernet, type Ethernet } from './network/ethernet.js';
 import { computeNeeds } from './needs/needs.js';
 import { computePanes } from './needs/panes.js';
 import { createLoads, type Loads } from './power/loads/loads.js';
+import { createEnergy, type Energy } from './power/energy/energy.js';
 import { createProtection, type Protection } from './power/protection/protection.js';
 import { createSizing, type Sizing } from './power/sizing/sizing.js';
 import type { SupplyGraph } from './power/supply/graph.js';
@@ -32,6 +33,8 @@ export interface Context {
   readonly loads: Loads;
   /** Wires and fuses, written or worked out. */
   readonly sizing: Sizing;
+  /** How long banks last, and how they fare over a day. */
+  readonly energy: Energy;
   readonly sharing: Sharing;
   /** The NMEA 2000 backbones, in the order of the spec. */
   readonly buses: readonly BusAnalysis[];
@@ -51,6 +54,7 @@ export function createContext(vessel: Vessel): Context {
   const sharing = createSharing(vessel, lookup, wiring, ethernet);
   const supply = createSupply(vessel, lookup, routes, wiring);
   const loads = createLoads(vessel, lookup, supply);
+  const energy = createEnergy(vessel, supply, loads);
   const cables = computeCables(vessel, lookup, routes, wiring);
   return {
     vessel,
@@ -62,11 +66,12 @@ export function createContext(vessel: Vessel): Context {
     protection: createProtection(vessel, supply),
     loads,
     sizing: createSizing({ vessel, lookup, supply, loads }),
+    energy,
     sharing,
     buses: createBackbones(vessel, lookup, routes, wiring, supply),
     cables,
     passages: collectPassages({ vessel, lookup, routes, cables }),
-    needs: computeNeeds(vessel, lookup, wiring, sharing),
+    needs: computeNeeds(vessel, lookup, wiring, sharing, energy),
     panes: computePanes(vessel, lookup, sharing),
   };
 }

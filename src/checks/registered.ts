@@ -19,6 +19,7 @@ import { alwaysOn } from './power/rules/alwaysOn.js';
 import { ampacity } from './power/rules/ampacity.js';
 import { chemistry } from './power/rules/chemistry.js';
 import { commonNegative } from './power/rules/commonNegative.js';
+import { endurance } from './power/rules/endurance.js';
 import { fuseLocation } from './power/rules/fuseLocation.js';
 import { fuseNotStandard } from './power/rules/fuseNotStandard.js';
 import { fuseOverDevice } from './power/rules/fuseOverDevice.js';
@@ -97,6 +98,7 @@ export const CHECKS: readonly Rule[] = [
   ingress,
   ignition,
   chemistry,
+  endurance,
   notVisible,
   notMet,
   unusedDevice,

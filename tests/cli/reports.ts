@@ -123,8 +123,10 @@ export function analysisOf(
   given: Partial<Analysis> & Pick<Analysis, 'vessel'>,
   answers: readonly ViewAnswer[] = [],
 ): Analysis {
-  const { supply, sizing, passages } = createContext(given.vessel);
+  const { supply, sizing, passages, loads, energy } = createContext(given.vessel);
   return {
+    loads,
+    energy,
     links: [],
     feeds: [],
     backbones: [],

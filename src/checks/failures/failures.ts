@@ -8,6 +8,7 @@ import { devicesOfNeed, devicesOfView } from '../../vessel/options/names.js';
 import { createEthernet } from '../network/ethernet.js';
 import { computeNeeds } from '../needs/needs.js';
 import { computePanes } from '../needs/panes.js';
+import type { Energy } from '../power/energy/energy.js';
 import { createSharing, type Sharing } from '../sharing/sharing.js';
 import type { Wiring } from '../wiring/wiring.js';
 import type { Failure, FailureReport, ViewAnswer } from '../analysis.js';
@@ -184,7 +185,7 @@ interface Gone {
 
 /** Judges supports with something gone. Many failures come to the same: a feed, its fuse, what it feeds. */
 function createJudge(context: Context): (gone: Gone, touched: readonly Support[]) => ReadonlySet<Support> {
-  const { vessel, lookup, wiring } = context;
+  const { vessel, lookup, wiring, energy } = context;
   // One of its own: what it remembers is of no use to anybody else.
   const whole = createSharing(vessel, lookup, wiring, context.ethernet);
   const known = new Map<string, ReadonlySet<Support>>();
@@ -204,6 +205,7 @@ function createJudge(context: Context): (gone: Gone, touched: readonly Support[]
       lookup,
       wiring: left,
       sharing: without(sharing, gone.devices),
+      energy,
       gone,
     });
     known.set(key, lost);
@@ -251,11 +253,13 @@ interface Remains {
   readonly lookup: Lookup;
   readonly wiring: Wiring;
   readonly sharing: Sharing;
+  /** Of the boat whole: needs for hours on a bank are not asked here. */
+  readonly energy: Energy;
   readonly gone: Gone;
 }
 
 function lostOf(touched: readonly Support[], remains: Remains): ReadonlySet<Support> {
-  const { vessel, lookup, wiring, sharing, gone } = remains;
+  const { vessel, lookup, wiring, sharing, energy, gone } = remains;
   const needs = touched.filter((one) => one.kind === 'need');
   const results = computeNeeds(
     {
@@ -268,6 +272,7 @@ function lostOf(touched: readonly Support[], remains: Remains): ReadonlySet<Supp
     lookup,
     needs.some(({ need }) => need?.kind === 'spare') ? freed(vessel, wiring, gone) : wiring,
     sharing,
+    energy,
   );
   const lost = new Set(needs.filter((_, index) => results[index]?.met !== true));
   for (const support of touched) {

@@ -4,6 +4,7 @@ import type { Lookup } from '../../vessel/lookup.js';
 import { devicesOfNeed } from '../../vessel/options/names.js';
 import { count, listOf } from '../../vessel/words.js';
 import type { NeedResult, Shown, ViewAnswer } from '../analysis.js';
+import type { Energy } from '../power/energy/energy.js';
 import type { Sharing } from '../sharing/sharing.js';
 import { dcDirection } from '../wiring/fit.js';
 import type { Wiring } from '../wiring/wiring.js';
@@ -17,16 +18,24 @@ export function computeNeeds(
   lookup: Lookup,
   wiring: Wiring,
   sharing: Sharing,
+  energy: Energy,
 ): readonly NeedResult[] {
   return vessel.needs.map((need, index) => ({
     index,
     spot: { origin: need.origin },
     text: needText(need),
-    ...judge(need, vessel, lookup, wiring, sharing),
+    ...judge(need, vessel, lookup, wiring, sharing, energy),
   }));
 }
 
-function judge(need: Need, vessel: Vessel, lookup: Lookup, wiring: Wiring, sharing: Sharing): Judgement {
+function judge(
+  need: Need,
+  vessel: Vessel,
+  lookup: Lookup,
+  wiring: Wiring,
+  sharing: Sharing,
+  energy: Energy,
+): Judgement {
   const gone = devicesOfNeed(need).find((device) => vessel.absent.includes(device));
   if (gone !== undefined) return { met: false, reason: `${gone} is taken out`, answers: [] };
   switch (need.kind) {
@@ -37,7 +46,7 @@ function judge(need: Need, vessel: Vessel, lookup: Lookup, wiring: Wiring, shari
     case 'spare':
       return judgeSpare(need, vessel, lookup, wiring);
     case 'last':
-      return { met: null, reason: 'hours on a battery are not worked out', answers: [] };
+      return { ...energy.lasting(need), answers: [] };
     case 'cost':
       return { met: null, reason: 'cost is not worked out', answers: [] };
   }
@@ -157,7 +166,7 @@ function needText(need: Need): string {
     case 'hear':
       return `${need.devices.join(', ')} hear ${need.signals.join(', ')}`;
     case 'last':
-      return `${need.bank ?? 'a bank'} last ${need.seconds === undefined ? 'some time' : `${String(need.seconds / 3600)} h`} in ${need.mode ?? 'a mode'}`;
+      return `${need.bank ?? 'a bank'} last ${need.seconds === undefined ? 'some time' : `${String(need.seconds / 3600)} h`}${need.mode === undefined ? '' : ` in ${need.mode}`}${need.cranks.length > 0 ? ` and crank ${need.cranks.join(', ')}` : ''}`;
     case 'spare':
       return `spare ${need.count} ${need.medium ?? 'ports'}${need.on.length > 0 ? ` on ${need.on.join(', ')}` : ''}`;
     case 'cost':

@@ -8,8 +8,10 @@ export const notMet = rule(
     severities: ['error'],
     summary: 'A need fails, with the reason the analysis gives.',
   },
-  ({ needs, lookup }, report) => {
+  ({ vessel, needs, lookup }, report) => {
     for (const need of needs) {
+      // Hours on a battery have a rule of their own: energy/endurance.
+      if (vessel.needs[need.index]?.kind === 'last') continue;
       const judged = need.reason !== null && need.met === null && need.answers.length === 0;
       if (need.met === null) report.unknown(need.spot, need.reason ?? 'something in it is not declared');
       if (judged || need.met !== false) continue;
