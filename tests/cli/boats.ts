@@ -1,7 +1,7 @@
 /** A boat with one of everything that the terminal prints, by hand. */
 import type { ViewAnswer } from '../../src/checks/analysis.js';
 import type { ProjectReport } from '../../src/language/project/report.js';
-import type { Link } from '../../src/vessel/model.js';
+import type { Link, Run } from '../../src/vessel/model.js';
 import {
   analysisOf,
   deviceOf,
@@ -76,6 +76,17 @@ const keelLink: Link = {
   existing: false,
 };
 
+const alongside: Run = {
+  origin: 'run bow -- helm',
+  name: undefined,
+  from: 'bow',
+  to: 'helm',
+  lengthMetres: 5.5,
+  conduitMetres: 0.032,
+  conduit: true,
+  loom: false,
+};
+
 /** A refused grade with the need that fails by it, a waived cable, a catalogue with a fault of its own, and things not known. */
 export function kittiwake(): ProjectReport {
   const grade = 'bow cannot host keel: its port sonar accepts standard grade, keel is high-definition.';
@@ -83,6 +94,21 @@ export function kittiwake(): ProjectReport {
     {
       vessel: vesselOf({
         name: 'Kittiwake',
+        runs: [alongside],
+        views: [
+          {
+            origin: 'view Drift',
+            name: 'Drift',
+            screen: 'plotter',
+            panes: [
+              {
+                origin: 'pane Drift/left',
+                name: 'left',
+                layers: [{ device: 'keel', signal: undefined, text: 'keel' }],
+              },
+            ],
+          },
+        ],
         devices: [
           deviceOf('plotter', 'Tern13', 'helm'),
           deviceOf('bow', 'Tern8', 'bow'),
@@ -117,7 +143,7 @@ export function kittiwake(): ProjectReport {
           id: 'bow.sonar--keel.plug',
           cable: 'Ext',
           zones: ['bow', 'helm'],
-          runs: [],
+          runs: [alongside],
           neededMetres: 6.504,
           routeMetres: 6.504,
           statedMetres: undefined,

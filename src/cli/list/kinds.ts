@@ -7,6 +7,7 @@ import type { ListKind } from './listing.js';
 import { NEEDS } from './needs.js';
 import { PARTS } from './parts.js';
 import { PORTS } from './ports.js';
+import { LABELS, PULLS, SCHEDULE, SCREENS } from './schedules.js';
 import { SOURCES } from './sources.js';
 import { VIEWS } from './views.js';
 import { WIRES } from './wires.js';
@@ -22,4 +23,8 @@ export const LIST_KINDS: readonly ListKind[] = [
   WIRES,
   FEEDS,
   FAILURES,
+  SCHEDULE,
+  LABELS,
+  PULLS,
+  SCREENS,
 ];
