@@ -1,4 +1,5 @@
 /** A boat with one of everything that the terminal prints, by hand. */
+import type { TerminalLoad } from '../../src/checks/power/loads/load.js';
 import type { ViewAnswer } from '../../src/checks/analysis.js';
 import type { ProjectReport } from '../../src/language/project/report.js';
 import type { Link, Run } from '../../src/vessel/model.js';
@@ -62,6 +63,35 @@ const camOnBow: ViewAnswer = {
   verdict: 'unknown',
   reason: 'Cam says no port',
   hops: [{ device: 'cam', port: undefined, why: 'Cam says no port', spot: { origin: 'device cam' } }],
+};
+
+const SCREEN_LOAD: TerminalLoad = {
+  terminal: 'bow.power',
+  kind: 'device',
+  device: 'bow',
+  state: 'on',
+  typical: { amount: 1, unit: 'A' },
+  maximum: { amount: 2, unit: 'A' },
+  standby: undefined,
+  duty: 1,
+  maxDuty: 0.25,
+  running: { amount: 2, unit: 'A' },
+  average: [
+    { draw: { amount: 1, unit: 'A' }, share: 0.75 },
+    { draw: { amount: 2, unit: 'A' }, share: 0.25 },
+  ],
+  missing: undefined,
+};
+const MUTE_LOAD: TerminalLoad = {
+  ...SCREEN_LOAD,
+  terminal: 'cam.power',
+  device: 'cam',
+  typical: undefined,
+  maximum: undefined,
+  running: undefined,
+  average: undefined,
+  maxDuty: 0,
+  missing: 'Cam does not say what it draws',
 };
 
 const keelLink: Link = {
@@ -203,6 +233,11 @@ export function kittiwake(): ProjectReport {
         { rule: 'cable/fill', at: { origin: 'link net' }, missing: 'Ext has no od' },
         { rule: 'place/ingress', at: { origin: 'link net' }, missing: 'Cam has no ingress' },
       ],
+      loads: {
+        modes: [undefined],
+        starters: [],
+        loadsIn: () => ({ mode: undefined, all: [SCREEN_LOAD, MUTE_LOAD], at: () => undefined }),
+      },
       power: {
         feeds: () => [
           {

@@ -193,6 +193,33 @@ describe('the other lists', () => {
     expect(listed('wires').list.summary).toBe('2 wires of two conductors, 6.0 m in all, 1 of unknown size.');
   });
 
+  it('tell of loads by their average, and null where something is not known', () => {
+    const common = { mode: null, state: 'on', dutyPercent: 100, banks: [] };
+    expect(rows('loads')).toEqual([
+      {
+        ...common,
+        device: 'bow',
+        terminal: 'bow.power',
+        typicalAmps: 1,
+        maxAmps: 2,
+        maxDutyPercent: 25,
+        averageAmps: 1.25,
+        missing: null,
+      },
+      {
+        ...common,
+        device: 'cam',
+        terminal: 'cam.power',
+        typicalAmps: null,
+        maxAmps: null,
+        maxDutyPercent: 0,
+        averageAmps: null,
+        missing: 'Cam does not say what it draws',
+      },
+    ]);
+    expect(listed('loads').list.summary).toBe('2 loads in 1 mode: 1 with something unknown.');
+  });
+
   it('never count a missing price as nought', () => {
     const { list } = listed('parts');
     expect(list.summary).toBe('3 lines, together 1200 USD; 1 without a price.');

@@ -4,6 +4,7 @@ import { COVERAGE } from './coverage.js';
 import { FAILURES } from './failures.js';
 import { FEEDS } from './feeds.js';
 import type { ListKind } from './listing.js';
+import { LOADS } from './loads.js';
 import { NEEDS } from './needs.js';
 import { PARTS } from './parts.js';
 import { PORTS } from './ports.js';
@@ -22,6 +23,7 @@ export const LIST_KINDS: readonly ListKind[] = [
   COVERAGE,
   WIRES,
   FEEDS,
+  LOADS,
   FAILURES,
   SCHEDULE,
   LABELS,
