@@ -13,7 +13,7 @@ const vessel = kittiwake().vessels[0];
 function listed(what: string): { kind: ListKind; list: Listed } {
   const kind = LIST_KINDS.find((candidate) => candidate.what === what);
   if (!kind || !vessel) throw new Error(`There is no list of ${what}.`);
-  return { kind, list: kind.list(vessel, (spot) => vessel.places.find(spot)) };
+  return { kind, list: kind.list(vessel, (spot) => vessel.places.find(spot), []) };
 }
 
 function rows(what: string): Record<string, unknown>[] {

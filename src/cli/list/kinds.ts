@@ -6,6 +6,7 @@ import { FEEDS } from './feeds.js';
 import type { ListKind } from './listing.js';
 import { LOADS } from './loads.js';
 import { NEEDS } from './needs.js';
+import { OPTIONS } from './options.js';
 import { PARTS } from './parts.js';
 import { PORTS } from './ports.js';
 import { LABELS, PULLS, SCHEDULE, SCREENS } from './schedules.js';
@@ -29,4 +30,5 @@ export const LIST_KINDS: readonly ListKind[] = [
   LABELS,
   PULLS,
   SCREENS,
+  OPTIONS,
 ];

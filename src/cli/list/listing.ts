@@ -41,7 +41,10 @@ export interface ListKind {
   readonly summary: string;
   readonly columns: readonly Column[];
   readonly detailSchema?: Readonly<Record<string, Schema>>;
-  readonly list: (vessel: VesselReport, placeOf: PlaceOf) => Listed;
+  /** It wants the vessel with each of its options as well. */
+  readonly variants?: boolean;
+  /** @param variants the same vessel with each of its options; empty unless the list wants them */
+  readonly list: (vessel: VesselReport, placeOf: PlaceOf, variants: readonly VesselReport[]) => Listed;
 }
 
 /** The columns of a table, or of data. */

@@ -14,14 +14,21 @@ export async function runList(invocation: Invocation, world: World): Promise<Sta
   const [what, file = ''] = invocation.arguments;
   const kind = LIST_KINDS.find((candidate) => candidate.what === what);
   if (!kind) throw new UsageError(`There is no list ${quoted(what ?? '')}.`);
-  const { report, unreadable } = await open([file], invocation, world, 'none');
+  const { report, unreadable } = await open(
+    [file],
+    invocation,
+    world,
+    kind.variants === true ? 'each' : 'none',
+  );
   if (unreadable.length > 0) return STATUS.usage;
-  const vessel = onlyVessel(report.vessels, file, world);
+  const bases = report.vessels.filter(({ option }) => option === null);
+  // With options chosen, the vessel is asked for with them alone.
+  const vessel = onlyVessel(bases.length > 0 ? bases : report.vessels, file, world);
   const placeOf: PlaceOf = (spot) => {
     const place = vessel.places.find(spot);
     return place && { file: displayPath(place.file, world.folder), range: place.range };
   };
-  const listed = kind.list(vessel, placeOf);
+  const listed = kind.list(vessel, placeOf, report.vessels);
   switch (invocation.value('format')) {
     case 'json':
       world.out.write(json(kind, listed));
