@@ -9,6 +9,7 @@ import { computeCables, type RoutedCable } from './cables/cables.js';
 import { createEthernet, type Ethernet } from './network/ethernet.js';
 import { computeNeeds } from './needs/needs.js';
 import { computePanes } from './needs/panes.js';
+import { createCircuits, type Circuits } from './power/circuit/circuits.js';
 import { createLoads, type Loads } from './power/loads/loads.js';
 import { createEnergy, type Energy } from './power/energy/energy.js';
 import { createProtection, type Protection } from './power/protection/protection.js';
@@ -31,6 +32,8 @@ export interface Context {
   readonly protection: Protection;
   /** What is drawn where in each mode. */
   readonly loads: Loads;
+  /** Voltages, mode by mode. */
+  readonly circuits: Circuits;
   /** Wires and fuses, written or worked out. */
   readonly sizing: Sizing;
   /** How long banks last, and how they fare over a day. */
@@ -56,7 +59,7 @@ export function createContext(vessel: Vessel): Context {
   const loads = createLoads(vessel, lookup, supply);
   const energy = createEnergy(vessel, supply, loads);
   const cables = computeCables(vessel, lookup, routes, wiring);
-  return {
+  const context: Context = {
     vessel,
     lookup,
     routes,
@@ -67,6 +70,7 @@ export function createContext(vessel: Vessel): Context {
     loads,
     sizing: createSizing({ vessel, lookup, supply, loads }),
     energy,
+    circuits: createCircuits(() => context),
     sharing,
     buses: createBackbones(vessel, lookup, routes, wiring, supply),
     cables,
@@ -74,4 +78,5 @@ export function createContext(vessel: Vessel): Context {
     needs: computeNeeds(vessel, lookup, wiring, sharing, energy),
     panes: computePanes(vessel, lookup, sharing),
   };
+  return context;
 }

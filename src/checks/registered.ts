@@ -18,6 +18,8 @@ import { ingress } from './places/rules/ingress.js';
 import { alwaysOn } from './power/rules/alwaysOn.js';
 import { ampacity } from './power/rules/ampacity.js';
 import { chemistry } from './power/rules/chemistry.js';
+import { collapse } from './power/rules/collapse.js';
+import { cranking } from './power/rules/cranking.js';
 import { commonNegative } from './power/rules/commonNegative.js';
 import { endurance } from './power/rules/endurance.js';
 import { fuseLocation } from './power/rules/fuseLocation.js';
@@ -38,6 +40,7 @@ import { selectivity } from './power/rules/selectivity.js';
 import { stud } from './power/rules/stud.js';
 import { switchRating } from './power/rules/switchRating.js';
 import { unprotected } from './power/rules/unprotected.js';
+import { undervoltage } from './power/rules/undervoltage.js';
 import { voltageDrop } from './power/rules/voltageDrop.js';
 import { wireNotStandard } from './power/rules/wireNotStandard.js';
 import { wrongVoltage } from './power/rules/wrongVoltage.js';
@@ -88,6 +91,9 @@ export const CHECKS: readonly Rule[] = [
   minSize,
   ampacity,
   voltageDrop,
+  undervoltage,
+  collapse,
+  cranking,
   panelRating,
   switchRating,
   noDisconnect,

@@ -1,0 +1,232 @@
+/**
+ * The supply of a boat in one mode as a network with both conductors drawn out, by the practice's own resistivity and areas. Only
+ * what some source reaches is in it.
+ */
+import { createUnionFind, type UnionFind } from '../../../vessel/unionFind.js';
+import type { Mode } from '../../../vessel/model.js';
+import type { Context } from '../../context.js';
+import type { TerminalLoad } from '../loads/load.js';
+import type { Branch, Circuit, Load, Source } from '../solve/circuit.js';
+import type { Bank, Join, Output, SupplyState } from '../supply/graph.js';
+import { busParts } from './bus.js';
+import { loadOf, minusOf, plusOf } from './nodes.js';
+
+/** How the banks stand. `lowest` and the sag of a start are voltages at their posts; `nominal` is behind their resistance. */
+export type Condition =
+  | { readonly kind: 'nominal' | 'lowest' }
+  /** These banks sag while they turn an engine. */
+  | { readonly kind: 'cranking'; readonly banks: readonly string[] };
+
+/** Resistance of contacts, in ohms; none unless it is given. */
+export interface Contacts {
+  /** Of each fuse or breaker, and of each switch, relay or plug. */
+  readonly ohms: number;
+}
+
+/** A converter that carries what hangs on its output. */
+export interface Conversion {
+  readonly input: string;
+  readonly source: string;
+  readonly efficiency: number;
+}
+
+export interface VesselCircuit {
+  readonly circuit: Circuit;
+  /** From outputs to inputs: what an input draws is found from what its output gives. */
+  readonly conversions: readonly Conversion[];
+  /** Facts that are missing: a bank's voltage, a converter's efficiency. */
+  readonly missing: readonly string[];
+}
+
+export function vesselCircuit(
+  context: Context,
+  mode: Mode | undefined,
+  condition: Condition,
+  contacts: Contacts = { ohms: 0 },
+): VesselCircuit {
+  const { supply, loads } = context;
+  const state = supply.stateIn(mode);
+  const missing: string[] = [];
+  const banks = supply.banks.flatMap((bank) => bankSource(bank, condition, missing));
+  const bankless = (output: Output): boolean => supply.systemOf(output.terminal)?.banks.length === 0;
+  const charging = supply.outputs.filter(
+    (output) =>
+      output.kind !== 'converter' &&
+      state.charging.has(output.terminal) &&
+      (condition.kind === 'nominal' || bankless(output)),
+  );
+  const sets = joined(context, state);
+  const alive = new Set<string>();
+  const light = (terminal: string): void => {
+    alive.add(sets.find(terminal));
+    for (const join of supply.joins)
+      if (join.kind === 'diode' && sets.find(join.a) === sets.find(terminal) && !alive.has(sets.find(join.b)))
+        light(join.b);
+  };
+  for (const bank of supply.banks) if (bank.terminals[0] !== undefined) light(bank.terminals[0]);
+  for (const output of charging) light(output.terminal);
+
+  const converters = supply.joins.filter((join) => join.kind === 'converter');
+  const conversions: Conversion[] = [];
+  const converted: Source[] = [];
+  for (let again = true; again;) {
+    again = false;
+    for (const join of converters) {
+      const output = supply.outputAt(join.b);
+      const reached = alive.has(sets.find(join.a)) && output !== undefined && bankless(output);
+      if (!reached || converted.some(({ id }) => id === join.b)) continue;
+      if (output.volts === undefined) continue;
+      converted.push(sourceOf(output, output.volts));
+      conversions.push({ input: join.a, source: join.b, efficiency: join.model.efficiency ?? 1 });
+      light(join.b);
+      again = true;
+    }
+  }
+  const isAlive = (terminal: string): boolean => alive.has(sets.find(terminal));
+  const drawn = loads
+    .loadsIn(mode)
+    .all.filter((load) => isAlive(load.terminal))
+    .map((load) => partsOf(context, load));
+  const inside = supply.joins
+    .filter((join) => isAlive(join.a) && isAlive(join.b))
+    .map((join, index) => joinParts(join, index, state, contacts));
+  return {
+    circuit: {
+      branches: [
+        ...supply.banks.flatMap((bank) => postsOf(bank)),
+        ...inside.flatMap(({ branches }) => branches),
+        ...edgeBranches(context, isAlive, contacts),
+        ...drawn.flatMap(({ branches }) => branches),
+      ],
+      // A diode's own voltage comes last: an island is measured from the first source in it.
+      sources: [
+        ...banks,
+        ...charging.flatMap((output) => (output.volts === undefined ? [] : sourceOf(output, output.volts))),
+        ...converted,
+        ...inside.flatMap(({ sources }) => sources),
+      ],
+      loads: drawn.flatMap((part) => part.loads),
+    },
+    conversions,
+    missing,
+  };
+}
+
+/** Terminals that conductors join in a state. */
+function joined({ supply }: Context, state: SupplyState): UnionFind<string> {
+  const sets = createUnionFind<string>();
+  for (const join of supply.joins)
+    if (join.kind !== 'diode' && join.kind !== 'converter' && state.closed(join) !== false)
+      sets.join(join.a, join.b);
+  for (const { from, legs } of supply.edges)
+    for (const { to } of legs) if (from !== undefined && to !== undefined) sets.join(from, to);
+  for (const { terminals } of supply.banks)
+    for (const terminal of terminals) sets.join(terminals[0] ?? terminal, terminal);
+  return sets;
+}
+
+function bankSource(bank: Bank, condition: Condition, missing: string[]): readonly Source[] {
+  const [post] = bank.terminals;
+  if (post === undefined) return [];
+  const sags = condition.kind === 'cranking' && condition.banks.includes(bank.device);
+  const volts = sags ? bank.sagsVolts : condition.kind === 'lowest' ? bank.lowestVolts : bank.nominalVolts;
+  if (volts === undefined || !(volts > 0)) {
+    missing.push(
+      `${bank.model.name} does not say ${sags ? 'to what it sags' : condition.kind === 'lowest' ? 'its lowest voltage' : 'its voltage'}`,
+    );
+    return [];
+  }
+  const atPosts = sags || condition.kind === 'lowest';
+  return [
+    {
+      id: bank.device,
+      plus: plusOf(post),
+      minus: minusOf(post),
+      volts,
+      ohms: atPosts ? 0 : (bank.ohms ?? 0),
+    },
+  ];
+}
+
+function postsOf({ device, terminals }: Bank): readonly Branch[] {
+  const [first] = terminals;
+  return terminals.slice(1).flatMap((post): Branch[] =>
+    first === undefined
+      ? []
+      : [
+          { id: `${device} ${post}+`, a: plusOf(first), b: plusOf(post), ohms: 0 },
+          { id: `${device} ${post}-`, a: minusOf(first), b: minusOf(post), ohms: 0 },
+        ],
+  );
+}
+
+function sourceOf({ terminal, limitsAmps }: Output, volts: number): Source {
+  return {
+    id: terminal,
+    plus: plusOf(terminal),
+    minus: minusOf(terminal),
+    volts,
+    ohms: 0,
+    ...(limitsAmps === undefined ? {} : { limitAmps: limitsAmps }),
+  };
+}
+
+interface Inside {
+  readonly branches: readonly Branch[];
+  readonly sources: readonly Source[];
+}
+
+function joinParts(join: Join, index: number, state: SupplyState, contacts: Contacts): Inside {
+  const none: Inside = { branches: [], sources: [] };
+  if (join.kind === 'converter' || state.closed(join) === false) return none;
+  const id = `${join.device} ${index}`;
+  const minus: Branch = { id: `${id}-`, a: minusOf(join.a), b: minusOf(join.b), ohms: 0 };
+  if (join.kind === 'diode') {
+    const forward = join.model.forwardVolts ?? 0;
+    const before = forward > 0 ? `${id}|` : plusOf(join.a);
+    return {
+      branches: [{ id: `${id}+`, a: before, b: plusOf(join.b), ohms: 0, oneWay: true }, minus],
+      sources:
+        forward > 0 ? [{ id: `${id}|`, plus: plusOf(join.a), minus: before, volts: forward, ohms: 0 }] : [],
+    };
+  }
+  const contact = join.kind === 'switch' || join.kind === 'combiner' || join.model.class === 'joint';
+  const ohms = (join.ohms ?? 0) + (contact ? contacts.ohms : 0);
+  return { branches: [{ id: `${id}+`, a: plusOf(join.a), b: plusOf(join.b), ohms }, minus], sources: [] };
+}
+
+/** Both conductors of every leg. One whose resistance is not known counts as none: what lies behind it is a bound from above. */
+function edgeBranches(
+  { supply, sizing }: Context,
+  isAlive: (terminal: string) => boolean,
+  contacts: Contacts,
+): readonly Branch[] {
+  return supply.edges.flatMap((edge) =>
+    edge.legs.flatMap(({ index, to }): Branch[] => {
+      const { from } = edge;
+      if (from === undefined || to === undefined || !isAlive(from)) return [];
+      const half = (sizing.legOhms(edge, index) ?? 0) / 2;
+      const fuses = sizing
+        .of(edge)
+        .protection.filter(({ device }) => typeof device.end !== 'number' || device.end === index).length;
+      const id = `${edge.origin} ${index}`;
+      return [
+        { id: `${id}+`, a: plusOf(from), b: plusOf(to), ohms: half + fuses * contacts.ohms },
+        { id: `${id}-`, a: minusOf(to), b: minusOf(from), ohms: half },
+      ];
+    }),
+  );
+}
+
+interface Drawn {
+  readonly branches: readonly Branch[];
+  readonly loads: readonly Load[];
+}
+
+function partsOf({ supply }: Context, load: TerminalLoad): Drawn {
+  if (load.kind === 'bus') return busParts(load);
+  const terminal = supply.terminals.get(load.terminal);
+  const cutOut = terminal?.kind === 'port' ? terminal.port.dc?.cutoutVolts : undefined;
+  const one = loadOf(load, plusOf(load.terminal), minusOf(load.terminal), cutOut);
+  return { branches: [], loads: one === undefined ? [] : [one] };
+}

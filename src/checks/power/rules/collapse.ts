@@ -1,0 +1,39 @@
+import { number } from '../../../vessel/words.js';
+import { rule } from '../../rule.js';
+import { mostOf } from '../solve/margin.js';
+
+/**
+ * `power/collapse`: there is no voltage at which every load gets what it draws. What draws a constant power takes the more current
+ * the lower its voltage, until the wires can carry no more.
+ */
+export const collapse = rule(
+  {
+    code: 'power/collapse',
+    severities: ['error'],
+    summary: 'The supply collapses: no voltage gives every load what it draws.',
+  },
+  ({ loads, circuits, supply, lookup, vessel }, report) => {
+    const told = new Set<string>();
+    for (const mode of loads.modes) {
+      for (const kind of ['nominal', 'lowest'] as const) {
+        const { solution, circuit } = circuits.solved(mode, { kind });
+        if (solution.kind === 'refused') {
+          if (!told.has(solution.reason)) report.unknown({ origin: vessel.origin }, solution.reason);
+          told.add(solution.reason);
+        }
+        const [worst] = solution.kind === 'collapsed' ? solution.loads : [];
+        if (worst === undefined || told.has(worst)) continue;
+        told.add(worst);
+        const terminal = supply.terminals.get(worst);
+        const name = terminal?.kind === 'port' ? terminal.device : worst;
+        const load = circuit.loads.find(({ id }) => id === worst);
+        const unit = load?.kind === 'power' ? 'W' : 'A';
+        const most = mostOf(circuit, worst);
+        report.find({
+          message: `${name} draws ${number(load?.amount ?? 0, 1)} ${unit}${mode === undefined ? '' : ` in mode ${mode.name}`}, and with the battery ${kind === 'nominal' ? 'at its nominal voltage' : 'at its lowest'} no voltage at its end gives it that: its supply collapses. ${most > 0 ? `The way to it carries at most ${number(most, 1)} ${unit}, the other loads as they are` : 'The other loads alone are too much for what they share with it'}. Use larger wires, a shorter way, or a higher voltage.`,
+          at: { origin: lookup.device(name)?.origin ?? vessel.origin },
+        });
+      }
+    }
+  },
+);

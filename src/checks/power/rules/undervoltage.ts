@@ -1,0 +1,103 @@
+import { number } from '../../../vessel/words.js';
+import type { Context } from '../../context.js';
+import { rule, type Report } from '../../rule.js';
+import type { ModeSolution } from '../circuit/circuits.js';
+import { consumerAt, type Consumer } from '../loads/consumers.js';
+import { marginOf } from '../solve/margin.js';
+import type { System } from '../supply/graph.js';
+
+/**
+ * `power/undervoltage`: a device has less than its lowest voltage with the battery at its `lowest`, by the voltages of the whole
+ * network. Where the supply's range alone leaves the device's, `power/wrong-voltage` says so.
+ */
+export const undervoltage = rule(
+  {
+    code: 'power/undervoltage',
+    severities: ['error', 'information'],
+    summary: 'A device has less than its lowest voltage when the battery is at its lowest.',
+  },
+  (context, report) => {
+    const { loads, circuits, supply } = context;
+    const found = new Map<string, { readonly volts: number; readonly at: ModeSolution }>();
+    const unknown = new Map<string, string>();
+    for (const mode of loads.modes) {
+      const at = circuits.solved(mode, { kind: 'lowest' });
+      for (const load of loads.loadsIn(mode).all) {
+        const consumer = consumerAt(supply, load.terminal);
+        const low = consumer?.port.dc?.inVolts?.low;
+        if (low === undefined || consumer === undefined || load.state === 'off') continue;
+        const missing = load.missing ?? wayMissing(context, load.terminal, at);
+        if (missing !== undefined) unknown.set(load.terminal, missing);
+        // A way that is not known counts as none: even so it may be too little.
+        if (at.solution.kind !== 'solved') continue;
+        const dark = at.solution.cutOut.includes(load.terminal);
+        const volts = dark ? 0 : at.solution.loadVolts.get(load.terminal);
+        const least = supply.systemOf(load.terminal)?.volts?.low;
+        if (volts === undefined || volts >= low - 1e-6 || (least !== undefined && least < low)) continue;
+        if (volts < (found.get(load.terminal)?.volts ?? Infinity)) found.set(load.terminal, { volts, at });
+      }
+    }
+    for (const terminal of supply.terminals.keys()) {
+      const consumer = consumerAt(supply, terminal);
+      if (consumer === undefined) continue;
+      const worst = found.get(terminal);
+      const missing = unknown.get(terminal);
+      const origin = context.lookup.device(consumer.device)?.origin ?? context.vessel.origin;
+      if (worst !== undefined)
+        tell(report, consumer, origin, worst.volts, worst.at, supply.systemOf(terminal));
+      else if (missing !== undefined) report.unknown({ origin }, missing);
+    }
+  },
+);
+
+function tell(
+  report: Report,
+  { id, device, port, model }: Consumer,
+  origin: string,
+  volts: number,
+  { mode, circuit }: ModeSolution,
+  system: System | undefined,
+): void {
+  const low = port.dc?.inVolts?.low ?? 0;
+  // What a critical circuit may lose in good practice, and the supply does not have to spare: no wire is to blame.
+  const usual = USUAL_SHARE * (system?.nominalVolts ?? 0);
+  const tight = (system?.volts?.low ?? Infinity) - low < usual && volts >= low - usual;
+  const margin = marginOf(circuit, new Map([[id, low]]));
+  const share = margin?.toLowest.get(id);
+  const where = `with the battery at its lowest${mode === undefined ? ' and everything on' : ` in mode ${mode.name}`}`;
+  const got = volts > 0 ? `gets ${number(volts, 2)} V` : 'switches itself off for lack of voltage';
+  const margins =
+    share === undefined
+      ? ''
+      : share < 0.005
+        ? " Even a small load leaves it too little: its lowest voltage is the battery's own."
+        : ` It would have enough with all loads at ${number(share, 2)} times what they are; the supply collapses at ${Number.isFinite(margin?.collapse ?? Infinity) ? number(margin?.collapse ?? 0, 2) : 'over 1000'} times.`;
+  report.find({
+    severity: tight ? 'information' : 'error',
+    message: tight
+      ? `${device} gets ${number(volts, 2)} V ${where}, and needs ${number(low, 1)} V: the battery at its lowest has nothing to spare for the wires, as good as they are. Charge earlier, or use one that works with less.`
+      : `${device} ${got} ${where}, and needs ${number(low, 1)} V: it restarts or goes dark.${margins} Use larger wires on the way to it, or take load off them.`,
+    at: { origin },
+    related: [
+      {
+        at: { origin: model.origin, part: `port ${port.name}` },
+        message: `${model.name} needs ${number(low, 1)} V`,
+      },
+    ],
+  });
+}
+
+/** Of the nominal voltage: what the practices allow on the way to what is critical. */
+const USUAL_SHARE = 0.03;
+
+/** What is not known on the way to a load. */
+function wayMissing({ supply, sizing }: Context, terminal: string, at: ModeSolution): string | undefined {
+  for (const { crossings } of sizing.ways.waysFrom(terminal, supply.stateIn(at.mode)))
+    for (const { edge, leg } of crossings)
+      if (sizing.legOhms(edge, leg) === undefined)
+        return sizing.of(edge).missing ?? edge.legs[leg]?.missing ?? `the wire of ${edge.text} is not known`;
+  if (at.solution.kind === 'refused') return at.solution.reason;
+  return at.solution.kind === 'solved' && at.solution.unsupplied.includes(terminal)
+    ? undefined
+    : at.missing[0];
+}
