@@ -42,6 +42,18 @@ async function hintsWith(...changes: readonly (readonly [piece: string, by: stri
 }
 
 describe('inlay hints', () => {
+  it('show wires and fuses that are left out, once the insulation is known', async () => {
+    const hints = await hintsWith(['slack 0.5 m }', 'slack 0.5 m  wiring 105 C }']);
+    // 14 AWG is written, and so is the fuse: the length alone is worked out.
+    expect(hints.filter((line) => line.startsWith('feed panel'))).toEqual([
+      'feed panel.1 -> plotter fuse 5 A ‹3 m, 16 AWG›',
+      'feed panel.2 -> bowScreen fuse 5 A wire 14 AWG ‹8.5 m›',
+      'feed panel.4 "Live" -> live ‹1 m, 18 AWG, fuse 7.5 A blade›',
+      'feed panel.5 -> hub fuse 2 A ‹1 m, 18 AWG›',
+    ]);
+    await hintsWith();
+  });
+
   it('show lengths, what is bought, and ports that are left out of several', async () => {
     expect(await hintsWith()).toEqual([
       'link keel -- plotter.sonar ‹8.5 m of a 9 m tail›',
@@ -49,8 +61,12 @@ describe('inlay hints', () => {
       'link plotter.net1 -- hub‹.1› using SealedNet ‹3 m: 6 m stock›',
       'link bowScreen‹.net› -- hub.2 using SealedNet ‹8.5 m: 12 m stock›',
       'link live.net -- hub.3 using SealedNet length 4 m ‹6 m stock›',
-      'feed house -> cutoff‹.a› fuse 80 A mrbf at house after 150 mm',
-      'feed cutoff‹.b› -> panel‹.in› protected',
+      'feed house -> cutoff‹.a› fuse 80 A mrbf at house after 150 mm ‹1 m›',
+      'feed cutoff‹.b› -> panel‹.in› protected ‹1 m›',
+      'feed panel.1 -> plotter fuse 5 A ‹3 m›',
+      'feed panel.2 -> bowScreen fuse 5 A wire 14 AWG ‹8.5 m›',
+      'feed panel.4 "Live" -> live ‹1 m›',
+      'feed panel.5 -> hub fuse 2 A ‹1 m›',
     ]);
   });
 

@@ -3,7 +3,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Hover } from 'vscode-languageserver';
 import type { FakeEditor } from '../support/editor.js';
 import { CARDS } from './told/cards.js';
-import { BOAT, FILES, hoverAt, openBoat } from './told/told.js';
+import { BOAT, boatWith, FILES, hoverAt, openBoat } from './told/told.js';
 
 let editor: FakeEditor;
 beforeAll(async () => {
@@ -25,6 +25,45 @@ describe('hover', () => {
     const told = linesOf(await hoverAt(editor, piece));
     // How many findings the whole boat has is no matter here.
     expect(told.filter((line) => !/^\d+ errors?, /.test(line))).toEqual(lines);
+  });
+
+  it('tells of a feed, a battery, a mode and a day what is worked out', async () => {
+    await editor.change(
+      BOAT,
+      boatWith(
+        ['slack 0.5 m }', 'slack 0.5 m  wiring 105 C }'],
+        [
+          'mode drifting { on plotter, bowScreen /* both */ }',
+          'mode drifting { on plotter, bowScreen }\nday trip { in drifting 6 h }',
+        ],
+      ),
+    );
+    expect(linesOf(await hoverAt(editor, 'fe$0ed panel.4'))).toEqual([
+      'feed **panel.4** to **live.power**',
+      'Live',
+      'Fuse left to the tool. Wire left to the tool.',
+      'Wire 18 AWG (or 1 mm2), worked out: decided by the least that the standard allows.',
+      'Worked out: fuse 7.5 A blade at panel.',
+      '0 A, at most 1.8 A; the wire may carry 20 A.',
+      expect.stringMatching(/^Loses 0\.\d+ V on the whole way \(.* % of 3 % allowed\): 11\.\d+ V arrive\.$/),
+      '1 m one way.',
+    ]);
+    const battery = linesOf(await hoverAt(editor, 'device hou$0se'));
+    // 105 Ah x 50 % x 12 V; 6 h at 2.45 A are 14.7 Ah, and nothing puts them back: 52.5 Ah are gone on the fourth day.
+    expect(battery).toContain(
+      'Holds 105 Ah, of which 52.5 Ah (0.63 kWh) may be used: 50 %, common practice.',
+    );
+    expect(battery).toContain(
+      '- drifting: 21.4 h at 2.45 A on average (plotter 1.4 A, bowScreen 0.9 A, nav 0.15 A)',
+    );
+    const balance = '14.7 Ah out, 0 Ah in, down to 86 %; it does not come back, and is too deep on day 4';
+    expect(battery).toContain(`- trip: ${balance}`);
+    expect(linesOf(await hoverAt(editor, 'day tr$0ip'))).toEqual([
+      'day **trip**',
+      '- `in drifting 6 h`',
+      `- house: ${balance}`,
+    ]);
+    await editor.change(BOAT, boatWith());
   });
 
   const LIBRARY: readonly (readonly [what: string, piece: string, ...says: string[]])[] = [

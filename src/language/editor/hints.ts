@@ -18,6 +18,7 @@ import type { Variants } from '../analysis/variants.js';
 import * as ast from '../generated/ast.js';
 import { headEnd } from '../lowering/places.js';
 import { specOf } from '../naming/facts.js';
+import { feedLines } from './hover/power.js';
 import { lengthText } from './hover/places.js';
 
 export class WireloftInlayHintProvider implements InlayHintProvider {
@@ -84,8 +85,36 @@ function feedHints(found: Told, asked: ReadonlySet<AstNode>): InlayHint[] {
     return [
       ...portHint(node.from, from, 'from', found),
       ...node.to.flatMap((end, index) => portHint(end, to[index], 'to', found)),
+      ...sizeHint(node, feed.origin, found),
     ];
   });
+}
+
+/** The length of a feed, and its wire and fuse where these are left to the tool. */
+function sizeHint(node: ast.FeedDecl, origin: string, { analysis }: Told): InlayHint[] {
+  const position = headEnd(node)?.range.end;
+  const legs = analysis.power.feeds().filter((leg) => leg.origin === origin);
+  const [first] = legs;
+  if (!position || !first) return [];
+  const stated = analysis.feeds.some(({ feed }) => feed.origin === origin && feed.lengthMetres !== undefined);
+  const lengths = stated ? [] : legs.flatMap(({ lengthMetres }) => lengthMetres ?? []);
+  const { wire } = first;
+  const fuses = new Set(
+    legs.flatMap(({ protection }) =>
+      protection.flatMap(({ device, amps, type, computed }) =>
+        computed && amps !== undefined
+          ? [[device, inUnit(amps, 'A'), type].filter((word) => word !== undefined).join(' ')]
+          : [],
+      ),
+    ),
+  );
+  const label = [
+    ...(lengths.length === 0 ? [] : [lengths.map((metres) => inUnit(metres, 'm')).join(' / ')]),
+    ...(wire.computed && wire.size !== undefined ? [wire.size] : []),
+    ...fuses,
+  ].join(', ');
+  if (label === '') return [];
+  return [{ position, label, paddingLeft: true, tooltip: feedLines(origin, analysis).join('\n') }];
 }
 
 function busHints(found: Told, asked: ReadonlySet<AstNode>): InlayHint[] {

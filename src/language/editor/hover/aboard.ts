@@ -6,6 +6,7 @@ import { sizeText } from '../../../vessel/conductors/sizes.js';
 import { inUnit } from '../../../vessel/units.js';
 import { count } from '../../../vessel/words.js';
 import * as ast from '../../generated/ast.js';
+import { dayLines, feedLines, modeLines } from './power.js';
 import { bold, code, escape, metres, rows, type Card } from './card.js';
 
 export function vesselCard(analysis: Analysis, doc: string | undefined): Card {
@@ -74,7 +75,11 @@ export function feedCard(origin: string, analysis: Analysis, doc: string | undef
   const { feed } = wired;
   return {
     heading: `feed ${bold(end(wired.from))} to ${wired.to.map((to) => bold(end(to))).join(', ')}`,
-    lines: [escape(feed.wayLabel ?? ''), `${protectionText(feed)} ${wireText(feed)}`],
+    lines: [
+      escape(feed.wayLabel ?? ''),
+      `${protectionText(feed)} ${wireText(feed)}`,
+      ...feedLines(origin, analysis),
+    ],
     doc,
   };
 }
@@ -100,6 +105,7 @@ function wireText(feed: Feed): string {
 /** A mode, a day or an option, item by item as it is written. */
 export function writtenCard(
   node: ast.ModeDecl | ast.DayDecl | ast.OptionDecl,
+  analysis: Analysis | undefined,
   doc: string | undefined,
 ): Card {
   const [kind, items] = ast.isModeDecl(node)
@@ -108,9 +114,13 @@ export function writtenCard(
       ? (['day', node.parts] as const)
       : (['option', node.edits] as const);
   const title = ast.isOptionDecl(node) ? node.title : undefined;
+  const worked =
+    analysis === undefined || ast.isOptionDecl(node)
+      ? []
+      : (ast.isModeDecl(node) ? modeLines : dayLines)(node.name, analysis);
   return {
     heading: `${kind} ${bold(node.name)}`,
-    lines: [escape(title ?? ''), ...rows(items.map((item) => code(asWritten(item))))],
+    lines: [escape(title ?? ''), ...rows(items.map((item) => code(asWritten(item)))), ...worked],
     doc,
   };
 }

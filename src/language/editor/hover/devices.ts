@@ -2,6 +2,7 @@
 import type { Analysis, ViewAnswer } from '../../../checks/analysis.js';
 import type { Device, Model } from '../../../vessel/model.js';
 import { grouped, signalsBySource } from './answers.js';
+import { bankLines } from './power.js';
 import { bold, code, escape, portFacts, price, rows, type Card } from './card.js';
 
 export function deviceCard(device: Device, analysis: Analysis): Card {
@@ -12,6 +13,7 @@ export function deviceCard(device: Device, analysis: Analysis): Card {
     lines.push(`Open choice: ${device.models.map(code).join(' or ')}; the first is the base.`);
   lines.push(place(device));
   if (model) lines.push(goods(model, device));
+  if (model?.class === 'battery') lines.push(...bankLines(device.name, analysis));
   lines.push(
     ...shows(device.name, analysis),
     ...seenBy(device.name, analysis),

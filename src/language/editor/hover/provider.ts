@@ -80,7 +80,8 @@ export class WireloftHoverProvider implements HoverProvider {
       return libraryCard(node, ast.isSignalDecl(node) ? this.covered(node, at) : [], doc);
     if (ast.isFamilyDecl(node)) return familyCard(lowerFamily(node, ''), this.members(node, at), doc);
     if (ast.isPositionDecl(node)) return positionCard(node);
-    if (ast.isModeDecl(node) || ast.isDayDecl(node) || ast.isOptionDecl(node)) return writtenCard(node, doc);
+    if (ast.isModeDecl(node) || ast.isDayDecl(node) || ast.isOptionDecl(node))
+      return writtenCard(node, found?.analysis, doc);
     if (!found) return undefined;
     const { analysis } = found;
     const { vessel } = analysis;
