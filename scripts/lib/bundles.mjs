@@ -47,6 +47,12 @@ const bundles = [
     external: ['@resvg/resvg-js'],
   },
   {
+    entry: 'src/cli/suggest/highs.ts',
+    output: 'dist/cli/solver.mjs',
+    format: 'esm',
+    platform: 'node',
+  },
+  {
     entry: 'src/extension/main.ts',
     output: 'dist/extension/main.cjs',
     format: 'cjs',
@@ -74,11 +80,14 @@ const bundles = [
   },
 ];
 
-/** Fonts that drawings are written in: they are embedded in what the program writes. */
-const fonts = ['DejaVuSansCondensed.ttf', 'DejaVuSansCondensed-Bold.ttf'].map((name) => ({
-  from: `node_modules/dejavu-fonts-ttf/ttf/${name}`,
-  output: `dist/cli/fonts/${name}`,
-}));
+/** What a bundle reads beside itself: the fonts that drawings embed, and the solver's code. */
+const copied = [
+  ...['DejaVuSansCondensed.ttf', 'DejaVuSansCondensed-Bold.ttf'].map((name) => ({
+    from: `node_modules/dejavu-fonts-ttf/ttf/${name}`,
+    output: `dist/cli/fonts/${name}`,
+  })),
+  { from: 'node_modules/highs/build/highs.wasm', output: 'dist/cli/highs.wasm' },
+];
 
 const notices = 'dist/THIRD-PARTY-NOTICES.txt';
 
@@ -124,9 +133,9 @@ export async function ensureBuilt() {
       keepCompiled(at(bundle.output), at(bundle.compiled));
     }
   }
-  for (const font of fonts) {
-    written.add(font.output);
-    if (writeIfChanged(at(font.output), readFileSync(at(font.from)))) say(`copied ${font.output}`);
+  for (const { from, output } of copied) {
+    written.add(output);
+    if (writeIfChanged(at(output), readFileSync(at(from)))) say(`copied ${output}`);
   }
   writeIfChanged(at(notices), noticesText([...packages, ...derived].sort()));
   for (const path of filesBelow(at('dist')).map((name) => `dist/${name}`)) {

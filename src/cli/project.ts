@@ -2,6 +2,7 @@
 import { statSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
+import type { SharedServices } from '../language/module.js';
 import type { ProjectReport, Unreadable } from '../language/project/report.js';
 import { chosenOptions, checkChosen } from './options.js';
 import { dateOption, quoted } from './terminal/arguments.js';
@@ -16,6 +17,7 @@ export interface Opened {
   readonly unreadable: readonly Unreadable[];
   /** The folder that no "use" may lead out of. */
   readonly root: string;
+  readonly shared: SharedServices;
 }
 
 /**
@@ -51,7 +53,7 @@ export async function open(
       world.error.write(`wireloft: ${printable(nameOf(path, world))}: ${printable(message)}\n`);
     if (typeof options.chosen === 'object') checkChosen(options.chosen, report);
     const anywhere = URI.file(world.folder);
-    return { report, unreadable, root: shared.world.root(anywhere).fsPath };
+    return { report, unreadable, root: shared.world.root(anywhere).fsPath, shared };
   } finally {
     progress.clear();
   }

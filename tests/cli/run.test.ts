@@ -33,6 +33,7 @@ async function said(
     version: '1.2.3',
     today: '2026-05-01',
     writers: WRITERS,
+    solver: () => Promise.reject(new Error('no command here asks for it')),
   };
   const status = await run(line, world, commands);
   return { status, ...texts };

@@ -3,6 +3,7 @@ import { cpSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { loadSolver } from '../../src/cli/suggest/highs.js';
 import { run } from '../../src/cli/run.js';
 import type { World } from '../../src/cli/terminal/world.js';
 import { WRITERS } from '../support/writers.js';
@@ -47,6 +48,7 @@ describe('README.md', () => {
       version: 'test',
       today: '2026-11-25',
       writers: WRITERS,
+      solver: loadSolver,
     };
     await run(words, world);
     expect(error).toBe('');

@@ -9,6 +9,7 @@ export function schemas(): ReadonlyMap<string, Schema> {
   return new Map([
     ['check.schema.json', checkSchema()],
     ['compare.schema.json', compareSchema()],
+    ['suggest.schema.json', suggestSchema()],
     ...LIST_KINDS.map((kind) => [`list-${kind.what}.schema.json`, listSchema(kind)] as const),
   ]);
 }
@@ -25,6 +26,63 @@ function object(properties: Readonly<Record<string, Schema>>, description?: stri
 const array = (items: Schema, description: string): Schema => ({ type: 'array', description, items });
 const text = (description: string): Schema => ({ type: 'string', description });
 const textOrNull = (description: string): Schema => ({ type: ['string', 'null'], description });
+
+function suggestSchema(): Schema {
+  const amount: Schema = { type: 'number' };
+  const count: Schema = { type: 'integer', minimum: 0 };
+  const truth: Schema = { type: 'boolean' };
+  return {
+    $schema: DIALECT,
+    title: 'wireloft suggest --format json',
+    ...object({
+      format: { type: 'string', pattern: '^1\\.[0-9]+$' },
+      vessel: text('Its name.'),
+      currency: textOrNull('ISO 4217; null where the vessel names none.'),
+      presentCost: {
+        ...amount,
+        description: 'Of the boat as written: parts and work, without what has no price.',
+      },
+      presentHolds: {
+        ...truth,
+        description: 'Whether the boat as written meets its needs and breaks no rule.',
+      },
+      designs: array(
+        object({
+          rank: { ...count, description: 'From 1, the cheapest.' },
+          cost: amount,
+          saving: { ...amount, description: 'Against the boat as written; negative where it costs more.' },
+          changes: array(
+            object({
+              kind: { enum: ['exchange', 'remove', 'add', 'unplug', 'plug'] },
+              what: text('The device, or the link as it is written.'),
+              text: text('The change in words.'),
+            }),
+            'Empty for the boat as it is.',
+          ),
+          freePorts: array(object({ device: text('Its name.'), count }), 'Ethernet ports left free.'),
+          dependsOn: array(
+            object({
+              screen: text('Its name.'),
+              on: array({ type: 'string' }, 'Screens that have to be on for it.'),
+            }),
+            'Screens that show what they have to only while another is on.',
+          ),
+        }),
+        'From the cheapest on, each of different gear.',
+      ),
+      giveUp: array(
+        { type: 'string' },
+        'Where there is no design: the fewest needs without which there is one.',
+      ),
+      nearest: array(
+        object({ rule: text('The code of the rule.'), message: text('What it says.') }),
+        'Where there is no design: what the nearest breaks.',
+      ),
+      unpriced: array({ type: 'string' }, 'Models and cables without a price, in no total.'),
+      stopped: { ...truth, description: 'Whether the search was stopped before its end.' },
+    }),
+  };
+}
 
 function checkSchema(): Schema {
   const count: Schema = { type: 'integer', minimum: 0 };

@@ -1,4 +1,5 @@
 import type { Writers } from './writers.js';
+import type { Solver } from '../../checks/design/solver.js';
 
 /** The part of its process that a command may see. Tests put another in its place. */
 export interface World {
@@ -15,6 +16,8 @@ export interface World {
   readonly today: string;
   /** Loads what writes PDF and PNG. */
   readonly writers: Writers;
+  /** Loads the solver of mixed-integer programs. */
+  readonly solver: () => Promise<Solver>;
 }
 
 /** Where text goes. */

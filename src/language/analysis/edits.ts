@@ -52,8 +52,11 @@ function endOf(node: AstNode): Place | undefined {
   return end && { file: fileOf(node), range: end.range };
 }
 
-/** The place of a node with the white space before it, and its whole lines where nothing else stands on them. */
-function wholeLines(node: AstNode): Place {
+/**
+ * The place of a node with the white space before it, and its whole lines where nothing else stands on them. A comment behind it goes
+ * with it unless it is to be kept.
+ */
+export function wholeLines(node: AstNode, keepComment = false): Place {
   const document = AstUtils.getDocument(node).textDocument;
   const text = document.getText();
   let start = node.$cstNode?.offset ?? 0;
@@ -61,6 +64,7 @@ function wholeLines(node: AstNode): Place {
   while (start > 0 && /[ \t]/.test(text[start - 1] ?? '')) start--;
   const alone = start === 0 || text[start - 1] === '\n';
   const rest = /^[ \t]*(\/\/[^\n]*)?(\r?\n|$)/.exec(text.slice(end));
-  if (alone && rest) end += rest[0].length;
+  if (alone && rest && keepComment && rest[1] !== undefined) end += rest[0].indexOf(rest[1]);
+  else if (alone && rest) end += rest[0].length;
   return { file: fileOf(node), range: { start: document.positionAt(start), end: document.positionAt(end) } };
 }

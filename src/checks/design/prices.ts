@@ -1,0 +1,60 @@
+/** What things cost, in the currency of a vessel, work included where the spec states a rate. */
+import type { Cable, Model, Money, Vessel } from '../../vessel/model.js';
+import type { PartLine } from '../analysis.js';
+import { choosePieces } from '../cables/stock.js';
+
+const SECONDS_AN_HOUR = 3600;
+
+export interface Prices {
+  /** Undefined where the model has no price, or one in another currency. */
+  readonly ofModel: (model: Model) => number | undefined;
+  /** Of a cable that is to reach so far; undefined where none of its lengths does, or it has no price. */
+  readonly ofCable: (cable: Cable, metres: number) => number | undefined;
+  readonly mounting: number;
+  /** Making up both ends of a cable. */
+  readonly ends: number;
+}
+
+export function pricesOf(vessel: Vessel): Prices {
+  const { labour, currency } = vessel;
+  const amountOf = (price: Money | undefined): number | undefined =>
+    price === undefined || (currency !== undefined && price.currency !== currency) ? undefined : price.amount;
+  const rate = labour === undefined ? 0 : (amountOf(labour.perHour) ?? 0);
+  return {
+    ofModel: (model) => amountOf(model.price),
+    ofCable: (cable, metres) => {
+      if (cable.stock.length === 0) {
+        const metre = amountOf(cable.pricePerMetre);
+        return metre === undefined ? undefined : metre * metres;
+      }
+      const pieces = choosePieces(
+        cable.stock.map((one) => one.lengthMetres),
+        metres,
+      );
+      const prices = pieces.map((length) =>
+        amountOf(cable.stock.find((one) => one.lengthMetres === length)?.price),
+      );
+      return pieces.length === 0 ? undefined : sumOf(prices);
+    },
+    mounting: (rate * (labour?.deviceSeconds ?? 0)) / SECONDS_AN_HOUR,
+    ends: (2 * rate * (labour?.endSeconds ?? 0)) / SECONDS_AN_HOUR,
+  };
+}
+
+/** The price of a boat: its parts as the parts list has them, and the work on what is not aboard already. What has no price counts nought. */
+export function totalOf(vessel: Vessel, parts: readonly PartLine[]): number {
+  const prices = pricesOf(vessel);
+  const goods = parts
+    .filter((line) => vessel.currency === undefined || line.currency === vessel.currency)
+    .reduce((sum, line) => sum + (line.totalPrice ?? 0), 0);
+  const mounted = vessel.devices.filter((device) => !device.existing && !device.leaving).length;
+  const made = vessel.links.filter((link) => !link.existing).length;
+  return goods + mounted * prices.mounting + made * prices.ends;
+}
+
+function sumOf(amounts: readonly (number | undefined)[]): number | undefined {
+  return amounts.reduce<number | undefined>(
+    (sum, amount) => (sum === undefined || amount === undefined ? undefined : sum + amount),
+    0,
+  );
+}
