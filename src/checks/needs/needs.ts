@@ -96,7 +96,10 @@ function together(
   const failed = parts.filter(({ part }) => part.visible === false);
   if (failed.length > 0) {
     const [first] = failed;
-    const others = failed.length > 1 ? `; ${count(failed.length - 1, 'more part')} of it ${failed.length === 2 ? 'fails' : 'fail'} as well` : '';
+    const others =
+      failed.length > 1
+        ? `; ${count(failed.length - 1, 'more part')} of it ${failed.length === 2 ? 'fails' : 'fail'} as well`
+        : '';
     return {
       met: false,
       reason: `${first?.who ?? ''}: ${first?.part.reason ?? 'no reason is known'}${others}`,
