@@ -151,7 +151,7 @@ model Vhf25 : radio {
   ingress IPX6, IPX7
   port antenna : coax vhf
   port n2k     : nmea2000 len 1
-  port power   : dc in 11..16 V draws 0.4 A max 5.5 A fuse 10 A
+  port power   : dc in 10.5..16 V draws 0.4 A max 5.5 A fuse 10 A
   wants position
 }
 model Whip24 : antenna {
@@ -208,6 +208,10 @@ cable Trunk : nmea2000 {
 cable Duplex14 : dc {
   title "Two-core cable, 14 AWG"  part "BEN-D14"
   size 14 AWG  rated 105 C  sheathed  od 9 mm  bulk 2 USD per m
+}
+cable Duplex10 : dc {
+  title "Two-core cable, 10 AWG"  part "BEN-D10"
+  size 10 AWG  rated 105 C  sheathed  od 12 mm  bulk 2 USD per m
 }
 cable Coax8X : coax {
   title "Antenna cable, RG-8X type"  part "BEN-8X"

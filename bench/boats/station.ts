@@ -82,7 +82,7 @@ export function stationText(number: number, stations: number, chance: Chance): s
   const powered: (readonly [string, string])[] = [
     ...screens.map((name) => [name, 'fuse 5 A'] as const),
     [at('live'), 'fuse 7.5 A'],
-    [at('radar'), chance.oneOf(['fuse 5 A using Duplex14', 'fuse 5 A using Duplex14 label "R"'])],
+    [at('radar'), chance.oneOf(['fuse 5 A using Duplex10', 'fuse 5 A using Duplex10 label "R"'])],
     ...cameras.map((name) => [name, 'fuse 1 A using Duplex14'] as const),
     [at('vhf'), 'fuse 10 A'],
     // Fuse and wire are left to the tool.

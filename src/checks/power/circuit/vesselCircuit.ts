@@ -89,6 +89,8 @@ export function vesselCircuit(
     .map((load) => partsOf(context, load));
   const inside = supply.joins
     .filter((join) => isAlive(join.a) && isAlive(join.b))
+    // A way that nothing is on carries nothing.
+    .filter((join) => join.kind !== 'way' || supply.edgesAt(join.b).length > 0)
     .map((join, index) => joinParts(join, index, state, contacts));
   return {
     circuit: {

@@ -30,8 +30,8 @@ export const undervoltage = rule(
         if (missing !== undefined) unknown.set(load.terminal, missing);
         // A way that is not known counts as none: even so it may be too little.
         if (at.solution.kind !== 'solved') continue;
-        const dark = at.solution.cutOut.includes(load.terminal);
-        const volts = dark ? 0 : at.solution.loadVolts.get(load.terminal);
+        // One that cuts itself out to spare the battery has no voltage here, and is as it is meant to be.
+        const volts = at.solution.loadVolts.get(load.terminal);
         const least = supply.systemOf(load.terminal)?.volts?.low;
         if (volts === undefined || volts >= low - 1e-6 || (least !== undefined && least < low)) continue;
         if (volts < (found.get(load.terminal)?.volts ?? Infinity)) found.set(load.terminal, { volts, at });
@@ -62,10 +62,9 @@ function tell(
   // What a critical circuit may lose in good practice, and the supply does not have to spare: no wire is to blame.
   const usual = USUAL_SHARE * (system?.nominalVolts ?? 0);
   const tight = (system?.volts?.low ?? Infinity) - low < usual && volts >= low - usual;
-  const margin = marginOf(circuit, new Map([[id, low]]));
+  const margin = tight ? undefined : marginOf(circuit, new Map([[id, low]]));
   const share = margin?.toLowest.get(id);
   const where = `with the battery at its lowest${mode === undefined ? ' and everything on' : ` in mode ${mode.name}`}`;
-  const got = volts > 0 ? `gets ${number(volts, 2)} V` : 'switches itself off for lack of voltage';
   const margins =
     share === undefined
       ? ''
@@ -76,7 +75,7 @@ function tell(
     severity: tight ? 'information' : 'error',
     message: tight
       ? `${device} gets ${number(volts, 2)} V ${where}, and needs ${number(low, 1)} V: the battery at its lowest has nothing to spare for the wires, as good as they are. Charge earlier, or use one that works with less.`
-      : `${device} ${got} ${where}, and needs ${number(low, 1)} V: it restarts or goes dark.${margins} Use larger wires on the way to it, or take load off them.`,
+      : `${device} gets ${number(volts, 2)} V ${where}, and needs ${number(low, 1)} V: it restarts or goes dark.${margins} Use larger wires on the way to it, or take load off them.`,
     at: { origin },
     related: [
       {
