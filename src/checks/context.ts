@@ -58,6 +58,7 @@ export function createContext(vessel: Vessel): Context {
   const supply = createSupply(vessel, lookup, routes, wiring);
   const loads = createLoads(vessel, lookup, supply);
   const energy = createEnergy(vessel, supply, loads);
+  const sizing = createSizing({ vessel, lookup, supply, loads });
   const cables = computeCables(vessel, lookup, routes, wiring);
   const context: Context = {
     vessel,
@@ -68,11 +69,11 @@ export function createContext(vessel: Vessel): Context {
     supply,
     protection: createProtection(vessel, supply),
     loads,
-    sizing: createSizing({ vessel, lookup, supply, loads }),
+    sizing,
     energy,
     circuits: createCircuits(() => context),
     sharing,
-    buses: createBackbones(vessel, lookup, routes, wiring, supply),
+    buses: createBackbones({ vessel, lookup, routes, wiring, supply, sizing }),
     cables,
     passages: collectPassages({ vessel, lookup, routes, cables }),
     needs: computeNeeds(vessel, lookup, wiring, sharing, energy),

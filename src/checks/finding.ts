@@ -24,7 +24,16 @@ export interface Repair {
     /** Remove a whole element or part. */
     | { readonly kind: 'remove'; readonly at: Spot }
     /** A new declaration on a line of its own after the element. */
-    | { readonly kind: 'declare'; readonly after: Spot; readonly text: string };
+    | { readonly kind: 'declare'; readonly after: Spot; readonly text: string }
+    /** As `declare`, before the element. */
+    | { readonly kind: 'precede'; readonly before: Spot; readonly text: string }
+    /** Take an element as it is written, but for one part of it, from its place to after another one. */
+    | {
+        readonly kind: 'move';
+        readonly at: Spot;
+        readonly after: Spot;
+        readonly with?: { readonly part: string; readonly text: string };
+      };
 }
 
 export interface Finding {

@@ -1,4 +1,19 @@
 /** The checks that the analysis of a vessel runs, in the order in which they report. */
+import { backboneLength } from './buses/rules/backboneLength.js';
+import { current } from './buses/rules/current.js';
+import { deviceLoad } from './buses/rules/deviceLoad.js';
+import { dropLength } from './buses/rules/dropLength.js';
+import { dropTotal } from './buses/rules/dropTotal.js';
+import { ground } from './buses/rules/ground.js';
+import { instance } from './buses/rules/instance.js';
+import { message } from './buses/rules/message.js';
+import { nodeCount } from './buses/rules/nodeCount.js';
+import { overVoltage } from './buses/rules/overVoltage.js';
+import { power as busPower } from './buses/rules/power.js';
+import { tapFuse } from './buses/rules/tapFuse.js';
+import { terminators } from './buses/rules/terminators.js';
+import { utilisation } from './buses/rules/utilisation.js';
+import { voltage } from './buses/rules/voltage.js';
 import { fill } from './cables/rules/fill.js';
 import { head } from './cables/rules/head.js';
 import { noRoute } from './cables/rules/noRoute.js';
@@ -101,6 +116,21 @@ export const CHECKS: readonly Rule[] = [
   commonNegative,
   supplyLoop,
   stud,
+  terminators,
+  backboneLength,
+  dropLength,
+  dropTotal,
+  nodeCount,
+  busPower,
+  voltage,
+  overVoltage,
+  current,
+  tapFuse,
+  ground,
+  deviceLoad,
+  instance,
+  utilisation,
+  message,
   ingress,
   ignition,
   chemistry,

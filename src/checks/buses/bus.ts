@@ -6,9 +6,6 @@ import type { Backbone, Cable, Model, Port } from '../../vessel/model.js';
 import type { Origin, Spot } from '../../vessel/origin.js';
 import type { SupplyEdge } from '../power/supply/graph.js';
 
-/** A load unit of NMEA 2000 (IEC 61162-3). */
-export const LOAD_UNIT_AMPS = 0.05;
-
 /** A piece of cable with its length as stated, as its moulded tail has it, or along the runs with slack at both ends. */
 export interface Piece {
   readonly origin: Origin;

@@ -4,9 +4,11 @@ import type { Lookup } from '../../vessel/lookup.js';
 import type { Routes } from '../../vessel/routes.js';
 import { once } from '../once.js';
 import { createBuses as createReach } from '../sharing/bus.js';
+import type { Sizing } from '../power/sizing/sizing.js';
 import type { SupplyGraph } from '../power/supply/graph.js';
 import type { Wiring } from '../wiring/wiring.js';
-import { LOAD_UNIT_AMPS, type Bus, type BusNode, type Stretch } from './bus.js';
+import type { Bus, BusNode, Stretch } from './bus.js';
+import { LOAD_UNIT_AMPS } from './units.js';
 import { dropsOf, type Drops } from './drops.js';
 import { feedingOf, type Feeding } from './feeding.js';
 import { readBus } from './read.js';
@@ -32,20 +34,23 @@ export interface BusAnalysis {
   readonly lowest: () => { readonly node: BusNode; readonly volts: number } | undefined;
 }
 
-export function createBackbones(
-  vessel: Vessel,
-  lookup: Lookup,
-  routes: Routes,
-  wiring: Wiring,
-  supply: SupplyGraph,
-): readonly BusAnalysis[] {
-  const ground = { vessel, lookup, routes };
+/** What backbones are worked out of. */
+export interface BusSources {
+  readonly vessel: Vessel;
+  readonly lookup: Lookup;
+  readonly routes: Routes;
+  readonly wiring: Wiring;
+  readonly supply: SupplyGraph;
+  readonly sizing: Sizing;
+}
+
+export function createBackbones(sources: BusSources): readonly BusAnalysis[] {
+  const { vessel, lookup, wiring, supply } = sources;
+  const ground = sources;
   const buses = wiring.backbones.map((wired) => readBus(ground, supply, wired));
   const traffic = once(() => trafficOf(vessel, lookup, buses, linesOnto(vessel, lookup, wiring)));
   return buses.map((bus) => {
-    const fed = once(() =>
-      bus.stretches.flatMap((stretch) => fedStretch(vessel, supply, bus, stretch) ?? []),
-    );
+    const fed = once(() => bus.stretches.flatMap((stretch) => fedStretch(sources, bus, stretch) ?? []));
     return {
       bus,
       fed,
@@ -65,10 +70,10 @@ const NOTHING: Traffic = {
   missing: [],
 };
 
-function fedStretch(vessel: Vessel, supply: SupplyGraph, bus: Bus, stretch: Stretch): FedStretch | undefined {
+function fedStretch({ supply, sizing }: BusSources, bus: Bus, stretch: Stretch): FedStretch | undefined {
   const drops = dropsOf(bus, stretch);
   if (drops === undefined) return undefined;
-  const feeding = feedingOf(vessel, supply, drops.tap);
+  const feeding = feedingOf(supply, sizing, drops.tap);
   const inConductor = feeding.conductorOhms * stretch.loadUnits * LOAD_UNIT_AMPS;
   const lostAt = (node: BusNode): number => inConductor + (drops.nodes.get(node) ?? 0);
   return {

@@ -1,7 +1,8 @@
 /** A stretch of a backbone as the network solver takes it: both conductors, every tee, every device. */
 import type { Origin } from '../../vessel/origin.js';
 import type { Branch, Load } from '../power/solve/circuit.js';
-import { LOAD_UNIT_AMPS, type Bus, type BusNode, type Piece, type Stretch } from './bus.js';
+import type { Bus, BusNode, Piece, Stretch } from './bus.js';
+import { LOAD_UNIT_AMPS } from './units.js';
 
 /** The two conductors at one place. */
 export interface Pair {

@@ -1,7 +1,8 @@
 /** How much voltage a stretch of backbone loses on the way from its tap, and what flows where. */
 import type { Origin } from '../../vessel/origin.js';
 import { solve } from '../power/solve/solve.js';
-import { LOAD_UNIT_AMPS, type Bus, type BusNode, type Piece, type Stretch, type Tap } from './bus.js';
+import type { Bus, BusNode, Piece, Stretch, Tap } from './bus.js';
+import { LOAD_UNIT_AMPS } from './units.js';
 import { busCircuit, type Pair } from './circuit.js';
 
 /** Load units draw a constant current, so that what is lost does not depend on the voltage of the tap. */

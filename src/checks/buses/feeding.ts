@@ -1,8 +1,7 @@
 /** What feeds a stretch of a backbone: its voltages, its own conductor, and how much may be lost behind it. */
-import type { Vessel } from '../../vessel/model.js';
-import { ohmsPerMetre } from '../../vessel/conductors/drop.js';
 import { compareText, listOf } from '../../vessel/words.js';
 import type { SupplyGraph, System } from '../power/supply/graph.js';
+import type { Sizing } from '../power/sizing/sizing.js';
 import type { Tap } from './bus.js';
 
 /** Volts that may be lost from a battery, and from a supply that is isolated from it. NMEA 2000, IEC 61162-3. */
@@ -26,7 +25,7 @@ export interface Feeding {
   readonly missing: string | undefined;
 }
 
-export function feedingOf(vessel: Vessel, supply: SupplyGraph, tap: Tap): Feeding {
+export function feedingOf(supply: SupplyGraph, sizing: Sizing, tap: Tap): Feeding {
   const from = tap.edge?.from;
   const system = from === undefined ? undefined : supply.systemOf(from);
   const isolated = system !== undefined && isIsolated(supply, system);
@@ -39,7 +38,7 @@ export function feedingOf(vessel: Vessel, supply: SupplyGraph, tap: Tap): Feedin
     lowestVolts: system?.volts?.low,
     nominalVolts: system?.nominalVolts,
     highestVolts: system?.volts?.high,
-    conductorOhms: conductorOhms(vessel, tap),
+    conductorOhms: tap.edge === undefined ? 0 : (sizing.legOhms(tap.edge, 0) ?? 0),
     missing:
       from === undefined
         ? `it is not settled which port feeds the backbone at ${tap.fromText}`
@@ -61,10 +60,4 @@ function isIsolated(supply: SupplyGraph, { banks, outputs }: System): boolean {
   return outputs.every((output) =>
     supply.joinsAt(output.terminal).some((join) => join.kind === 'converter' && join.isolated),
   );
-}
-
-function conductorOhms(vessel: Vessel, { edge }: Tap): number {
-  const metres = edge?.legs[0]?.lengthMetres;
-  if (edge?.size === undefined || metres === undefined) return 0;
-  return 2 * metres * (ohmsPerMetre(edge.size, vessel.practice ?? 'abyc') ?? 0);
 }

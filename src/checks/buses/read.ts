@@ -5,18 +5,8 @@ import type { WiredBackbone } from '../analysis.js';
 import type { SupplyGraph } from '../power/supply/graph.js';
 import { busId } from '../power/supply/edges.js';
 import { endText } from '../wiring/wiring.js';
-import {
-  LOAD_UNIT_AMPS,
-  type Bus,
-  type BusNode,
-  type Mark,
-  type Position,
-  type Span,
-  type Stretch,
-  type Tap,
-  type Tee,
-  type Terminator,
-} from './bus.js';
+import type { Bus, BusNode, Mark, Position, Span, Stretch, Tap, Tee, Terminator } from './bus.js';
+import { loadUnitsOf } from './units.js';
 import { branchPiece, dropPiece, spanPiece, type Ground } from './pieces.js';
 
 /** What reading gathers on its way along the cable. */
@@ -272,25 +262,17 @@ function createReader(ground: Ground, wired: WiredBackbone): Reader {
   };
 }
 
-/** Volts at which a draw in watts is turned into load units: the least that a device has to work with. */
-const LEAST_VOLTS = 9;
-
-/** Load units as declared, else one for every 50 mA of what a device draws from the bus. */
+/** The load of a device, or what its model does not say of it. */
 function loadOf(
   device: string,
   model: BusNode['model'],
   port: Port | undefined,
 ): Pick<BusNode, 'loadUnits' | 'loadMissing'> {
-  if (port?.len !== undefined) return { loadUnits: port.len, loadMissing: undefined };
-  const draw = port?.draws;
-  if (draw !== undefined) {
-    const amps = draw.unit === 'A' ? draw.amount : draw.amount / LEAST_VOLTS;
-    // A hair's breadth over a whole unit is rounding, not load.
-    return { loadUnits: Math.ceil(amps / LOAD_UNIT_AMPS - 1e-9), loadMissing: undefined };
-  }
+  const loadUnits = loadUnitsOf(port);
+  if (loadUnits !== undefined) return { loadUnits, loadMissing: undefined };
   const what = model === undefined ? `the model of ${device} is not known` : undefined;
   return {
-    loadUnits: undefined,
+    loadUnits,
     loadMissing:
       what ?? `${model?.name ?? device} does not say how many load units (len) it takes from the bus`,
   };

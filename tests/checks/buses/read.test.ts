@@ -180,6 +180,6 @@ describe('any backbone', () => {
       { numRuns: 300 },
     );
     console.log(`300 backbones with ${devices} devices and ${found} findings`);
-    expect(devices).toBeGreaterThan(300);
+    expect(devices).toBeGreaterThan(150);
   });
 });

@@ -1,10 +1,8 @@
 /** What the devices on a stretch of a backbone draw from it. */
 import type { Backbone, Port, Vessel } from '../../../vessel/model.js';
 import type { Lookup } from '../../../vessel/lookup.js';
+import { LOAD_UNIT_AMPS, loadUnitsOf } from '../../buses/units.js';
 import { busId } from '../supply/edges.js';
-
-/** Amperes of one load unit (LEN) of NMEA 2000. */
-const LOAD_UNIT_AMPS = 0.05;
 
 /** A device that takes current from a stretch. */
 export interface BusTaker {
@@ -67,5 +65,6 @@ function takerOf(lookup: Lookup, device: string): BusTaker | undefined {
 }
 
 function unitsOf(port: Port): number | undefined {
-  return port.len === undefined ? undefined : port.len * LOAD_UNIT_AMPS;
+  const units = loadUnitsOf(port);
+  return units === undefined ? undefined : units * LOAD_UNIT_AMPS;
 }
