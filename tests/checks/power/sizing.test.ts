@@ -5,7 +5,7 @@ import type { SizedEdge } from '../../../src/checks/power/sizing/sizing.js';
 import { sizeText } from '../../../src/vessel/conductors/sizes.js';
 import type { Duty, Feed, FuseType, Mode, Model, Protection } from '../../../src/vessel/model.js';
 import { boat, dc, model, range, type BoatParts } from '../../support/vessel.js';
-import { feed } from '../../support/text.js';
+import { feed, zone } from '../../support/text.js';
 
 const A = (amount: number) => ({ amount, unit: 'A' as const });
 const BLADE: FuseType = {
@@ -147,6 +147,16 @@ describe('a wire that is left to the tool', () => {
     expect(wireOf(sizedOf(context, 'ways.1 -> screen'))).toBe('8 AWG by drop');
   });
 
+  it('takes off what a wire as written will lose behind it, and shares out the rest', () => {
+    // 10 A over 2 m of 12 AWG as written: 10 x 4 x 10.75 / 0.3048 / 5833 = 0.242 V of 0.36 V. 0.118 V are left for the 3 m
+    // before it: 17 930 cmil, 6 AWG (24538). By length alone it might lose 0.216 V, for which 8 AWG would do.
+    const context = contextOf({ house: 'Lead12', ways: 'Ways', screen: 'Screen' }, [
+      long('house -> ways', 3),
+      long('ways.1 -> screen', 2, { wire: { standard: 'AWG', size: '12' } }),
+    ]);
+    expect(wireOf(sizedOf(context, 'house -> ways'))).toBe('6 AWG by drop');
+  });
+
   it('carries the worst mode of what hangs on it, with one device at its maximum', () => {
     const on = (device: string): Duty => ({ kind: 'on', device, duty: undefined, atMax: false });
     const quiet: Mode = { origin: 'mode quiet', name: 'quiet', duties: [on('small')] };
@@ -235,6 +245,21 @@ describe('a fuse that is left to the tool', () => {
     ]);
     // 2 A at 80 %: 2.5 A, so 3 A.
     expect(fusesOf(sizedOf(context, 'house -> lamp'))).toEqual([[3, 'blade', 'from', true]]);
+  });
+
+  it('makes no spark in a petrol space', () => {
+    const fused = (fuel: 'petrol' | 'diesel'): unknown =>
+      fusesOf(
+        sizedOf(
+          contextOf({ house: 'Lead12', winch: 'Winch' }, [long('house -> winch', 0.3)], {
+            zones: [{ ...zone('cabin interior'), fuel }],
+            fuseTypes: { bolted: BOLTED, open: { ...BOLTED, name: 'aOpen', ignitionProtected: false } },
+          }),
+          'house -> winch',
+        ),
+      );
+    expect(fused('diesel')).toEqual([[80, 'aOpen', 'from', true]]);
+    expect(fused('petrol')).toEqual([[80, 'bolted', 'from', true]]);
   });
 
   it('is added behind a main that is too large for the branch', () => {
