@@ -1,5 +1,8 @@
 /** The drawing set of a boat: a pure function of its analysis, so that a server, a worker and a terminal draw the same. */
 import type { Analysis } from '../checks/analysis.js';
+import type { Diagram } from './diagram/diagram.js';
+import { keptOf, type KeptDiagram } from './diagram/kept.js';
+import type { RoutedPage } from './diagram/route.js';
 import { diagramArea, diagramItems, layDiagram } from './diagram/lay.js';
 import { frameGroup } from './frame/frame.js';
 import { diagramLegend } from './diagram/legend.js';
@@ -8,7 +11,7 @@ import { paperOf, type Paper } from './frame/paper.js';
 import { titleBlock, type TitleFacts } from './frame/titleBlock.js';
 import { hashOf } from './numbering.js';
 import type { Item } from './scene/scene.js';
-import { SHEET_KINDS, type DrawOptions, type Sheet, type SheetKind } from './sheet.js';
+import { SHEET_KINDS, type DrawOptions, type KeptPlaces, type Sheet, type SheetKind } from './sheet.js';
 import { collectFacts, type Facts } from './sheets/facts.js';
 import { BUS_LEGEND, busPages } from './sheets/bus.js';
 import { bowAndStern, planDiagram, PLAN_LEGEND } from './sheets/plan.js';
@@ -28,12 +31,29 @@ export interface Draft {
   readonly items: (numberOf: (id: string) => number) => readonly Item[];
 }
 
+/** A set, and the places in it for the next one. */
+export interface DrawnSet {
+  readonly sheets: readonly Sheet[];
+  readonly places: KeptPlaces;
+}
+
 /** Draw a boat: every sheet that it has something for, numbered from 1. */
 export function drawSheets(analysis: Analysis, options: DrawOptions): readonly Sheet[] {
+  return drawSet(analysis, options).sheets;
+}
+
+/** Draw a boat, where its boxes stood before if places are given: only what is new finds a place of its own. */
+export function drawSet(analysis: Analysis, options: DrawOptions): DrawnSet {
   const facts = collectFacts(analysis);
   const paper = paperOf(options.paper);
   const kinds = SHEET_KINDS.filter((kind) => options.sheets === undefined || options.sheets.includes(kind));
-  const drafts = kinds.flatMap((kind) => draftsOf(kind, facts, paper));
+  const places: Record<string, KeptDiagram> = {};
+  const lay: Lay = (name, diagram) => {
+    const pages = layDiagram(diagram, paper, options.places?.[name]);
+    if (pages.length > 0) places[name] = keptOf(pages, paper.name);
+    return pages;
+  };
+  const drafts = kinds.flatMap((kind) => draftsOf(kind, facts, paper, lay));
   const numbers = new Map(drafts.map(({ id }, index) => [id, index + 1]));
   const title: TitleFacts = {
     vessel: analysis.vessel,
@@ -43,7 +63,7 @@ export function drawSheets(analysis: Analysis, options: DrawOptions): readonly S
     hash: hashOf(JSON.stringify(analysis.vessel)).toString(16).padStart(8, '0'),
     version: options.version,
   };
-  return drafts.map((draft, index) => ({
+  const sheets = drafts.map((draft, index): Sheet => ({
     kind: draft.kind,
     number: index + 1,
     scene: {
@@ -60,23 +80,27 @@ export function drawSheets(analysis: Analysis, options: DrawOptions): readonly S
       ],
     },
   }));
+  return { sheets, places };
 }
 
-function draftsOf(kind: SheetKind, facts: Facts, paper: Paper): readonly Draft[] {
+/** Lays diagrams out, by their names, and remembers where everything came to stand. */
+type Lay = (name: string, diagram: Diagram) => readonly RoutedPage[];
+
+function draftsOf(kind: SheetKind, facts: Facts, paper: Paper, lay: Lay): readonly Draft[] {
   switch (kind) {
     case 'network':
-      return diagramDrafts(kind, 'Network', networkDiagram(facts), paper);
+      return diagramDrafts(kind, 'Network', lay('network', networkDiagram(facts)), paper);
     case 'power':
-      return diagramDrafts(kind, 'Power', powerDiagram(facts), paper);
+      return diagramDrafts(kind, 'Power', lay('power', powerDiagram(facts)), paper);
     case 'bus':
-      return busDrafts(facts, paper);
+      return busDrafts(facts, paper, lay);
     case 'plan':
-      return planDrafts(facts, paper);
+      return planDrafts(facts, paper, lay);
   }
 }
 
 /** Backbones, then serial lines. */
-function busDrafts(facts: Facts, paper: Paper): readonly Draft[] {
+function busDrafts(facts: Facts, paper: Paper, lay: Lay): readonly Draft[] {
   const pages = busPages(facts, diagramArea(paper));
   const backbones = pages.map(({ buses, items }, index): Draft => {
     const id = `bus-${index + 1}`;
@@ -89,12 +113,15 @@ function busDrafts(facts: Facts, paper: Paper): readonly Draft[] {
       items: () => items(id),
     };
   });
-  return [...backbones, ...diagramDrafts('bus', 'Serial lines', serialDiagram(facts), paper, pages.length)];
+  return [
+    ...backbones,
+    ...diagramDrafts('bus', 'Serial lines', lay('serial', serialDiagram(facts)), paper, pages.length),
+  ];
 }
 
 /** Zones and runs, then the tables of who pulls and who crimps. */
-function planDrafts(facts: Facts, paper: Paper): readonly Draft[] {
-  const plan = diagramDrafts('plan', 'Plan', planDiagram(facts), paper).map((draft): Draft => ({
+function planDrafts(facts: Facts, paper: Paper, lay: Lay): readonly Draft[] {
+  const plan = diagramDrafts('plan', 'Plan', lay('plan', planDiagram(facts)), paper).map((draft): Draft => ({
     ...draft,
     legend: PLAN_LEGEND,
     items: (numberOf) => [...draft.items(numberOf), bowAndStern(paper, draft.id)],
@@ -122,11 +149,10 @@ function planDrafts(facts: Facts, paper: Paper): readonly Draft[] {
 function diagramDrafts(
   kind: SheetKind,
   title: string,
-  diagram: Parameters<typeof layDiagram>[0],
+  pages: readonly RoutedPage[],
   paper: Paper,
   before = 0,
 ): readonly Draft[] {
-  const pages = layDiagram(diagram, paper);
   const ids = pages.map((_, index) => `${kind}-${before + index + 1}`);
   return pages.map(({ page }, index) => {
     const groups = page.groups.flatMap(({ group }) => group.title ?? []);

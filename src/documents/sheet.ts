@@ -1,9 +1,13 @@
 /** What a sheet is, and what a set is drawn with. */
+import type { KeptDiagram } from './diagram/kept.js';
 import type { PaperName } from './frame/paper.js';
 import type { Scene } from './scene/scene.js';
 
 export const SHEET_KINDS = ['network', 'bus', 'power', 'plan'] as const;
 export type SheetKind = (typeof SHEET_KINDS)[number];
+
+/** Places of boxes by diagram: `network`, `serial`, `power`, `plan`. */
+export type KeptPlaces = Readonly<Record<string, KeptDiagram>>;
 
 export interface DrawOptions {
   readonly paper: PaperName;
@@ -16,6 +20,8 @@ export interface DrawOptions {
   readonly file?: string | undefined;
   /** The tool with its version. */
   readonly version?: string | undefined;
+  /** Where boxes stood in the last drawing. */
+  readonly places?: KeptPlaces | undefined;
 }
 
 export interface Sheet {

@@ -29,7 +29,7 @@ export const MEDIUM_STROKES: Readonly<Record<Medium, Stroke>> = {
   own: { colour: SLATE, width: 0.5, dash: [9, 1.5] },
 };
 
-export const UNKNOWN_STROKE: Stroke = { colour: SLATE, width: 0.35, dash: [1, 2] };
+const UNKNOWN_STROKE: Stroke = { colour: SLATE, width: 0.35, dash: [1, 2] };
 /** What is found wrong. */
 export const FINDING = '#a81414';
 /** Background of a zone, and of a box; light enough for text and for print. */

@@ -41,7 +41,7 @@ function emOf(height: number): number {
 }
 
 /** The ink of a text. */
-export function inkOf(item: TextItem): Rect {
+function inkOf(item: TextItem): Rect {
   const font = item.bold === true ? FACES.bold : FACES.regular;
   const run = font.layout(item.text, { kern: false, liga: false });
   const unit = emOf(item.height) / font.unitsPerEm;
@@ -54,7 +54,7 @@ export function inkOf(item: TextItem): Rect {
     : { left: item.x - back, right: item.x - back + width, top: item.y - up, bottom: item.y + down };
 }
 
-export const overlap = (a: Rect, b: Rect, slack = 0.05): boolean =>
+const overlap = (a: Rect, b: Rect, slack = 0.05): boolean =>
   a.left < b.right - slack &&
   b.left < a.right - slack &&
   a.top < b.bottom - slack &&

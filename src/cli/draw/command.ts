@@ -35,6 +35,11 @@ export const DRAW: Command = {
       value: 'TEXT',
       text: "The revision in the title block. The default is the vessel's own.",
     },
+    {
+      name: 'places',
+      value: 'FILE',
+      text: 'Keeps boxes where this file says that they stood, and writes their places to it. Commit it beside the spec, and one device more moves none of the others.',
+    },
     WITH_OPTION,
     ROOT_OPTION,
     TODAY_OPTION,

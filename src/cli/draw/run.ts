@@ -1,9 +1,10 @@
 import { mkdir, readFile } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
-import { drawSheets } from '../../documents/draw.js';
+import { pathToFileURL } from 'node:url';
+import { drawSet } from '../../documents/draw.js';
 import { toSvg } from '../../documents/formats/svg.js';
 import { PAPERS, type PaperName } from '../../documents/frame/paper.js';
-import { SHEET_KINDS, type Sheet, type SheetKind } from '../../documents/sheet.js';
+import { SHEET_KINDS, type KeptPlaces, type Sheet, type SheetKind } from '../../documents/sheet.js';
 import { count } from '../../vessel/words.js';
 import { putFile, systemMessage } from '../files/write.js';
 import { open } from '../project.js';
@@ -13,6 +14,7 @@ import { displayPath } from '../terminal/paths.js';
 import { printable } from '../terminal/printable.js';
 import { STATUS, UsageError, type Status, type World } from '../terminal/world.js';
 import { onlyVessel, warnOfErrors } from '../vessel.js';
+import { placesText, readPlaces } from './places.js';
 
 interface Output {
   readonly name: string;
@@ -40,7 +42,15 @@ export async function runDraw(invocation: Invocation, world: World): Promise<Sta
   if (unreadable.length > 0) return STATUS.usage;
   const vessel = onlyVessel(report.vessels, file, world);
   const source = displayPath(vessel.file, world.folder);
-  const sheets = drawSheets(vessel.analysis, { ...drawn, file: source.slice(source.lastIndexOf('/') + 1) });
+  const placesFile = invocation.value('places');
+  const path = placesFile === undefined ? undefined : resolve(world.folder, placesFile);
+  const kept =
+    placesFile === undefined || path === undefined ? undefined : await readPlaces(path, placesFile);
+  const { sheets, places } = drawSet(vessel.analysis, {
+    places: kept,
+    ...drawn,
+    file: source.slice(source.lastIndexOf('/') + 1),
+  });
   if (sheets.length === 0) {
     world.error.write(
       `wireloft: ${printable(vessel.name)} has nothing to draw on ${kind === undefined ? 'any sheet' : `a ${kind} sheet`}.\n`,
@@ -49,6 +59,7 @@ export async function runDraw(invocation: Invocation, world: World): Promise<Sta
   }
   const outputs = await outputsOf(sheets, format, { name: vessel.name, dpi, date: drawn.date, world });
   await writeAll(outputs, out, world);
+  if (path !== undefined) await writePlaces(path, { ...kept, ...places }, world);
   world.error.write(`${count(sheets.length, 'sheet')} of ${printable(vessel.name)} drawn.\n`);
   warnOfErrors(vessel, file, world);
   return STATUS.clean;
@@ -99,6 +110,18 @@ async function writeAll(outputs: readonly Output[], out: string, world: World): 
     const reason = systemMessage(error);
     if (reason === undefined) throw error;
     throw new UsageError(`--out ${quoted(out)} cannot be written to: ${reason}.`);
+  }
+}
+
+async function writePlaces(path: string, places: KeptPlaces, world: World): Promise<void> {
+  try {
+    await putFile(path, placesText(places));
+  } catch (error) {
+    const reason = systemMessage(error);
+    if (reason === undefined) throw error;
+    throw new UsageError(
+      `--places ${quoted(displayPath(pathToFileURL(path).href, world.folder))} cannot be written: ${reason}.`,
+    );
   }
 }
 

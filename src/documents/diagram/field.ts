@@ -4,7 +4,6 @@ import { GRID } from './diagram.js';
 
 export const ACROSS = 0;
 export const DOWN = 1;
-export type Way = typeof ACROSS | typeof DOWN;
 
 export interface Field {
   readonly columns: number;

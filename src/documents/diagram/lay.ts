@@ -5,7 +5,8 @@ import { BLOCK_HEIGHT } from '../frame/titleBlock.js';
 import type { Box, Item } from '../scene/scene.js';
 import { enlarged } from '../scene/enlarge.js';
 import { GRID, type Diagram } from './diagram.js';
-import { FLAG, placeDiagram, type Row } from './place.js';
+import { FLAG, placeDiagram, placeFixed, type Row } from './place.js';
+import { keptColumns, type KeptDiagram } from './kept.js';
 import { splitTall } from './split.js';
 import { referenceId, renderPage, type Reference } from './render.js';
 import { leadOf, routePage, type RoutedPage } from './route.js';
@@ -24,19 +25,41 @@ export function diagramArea({ frame }: Paper): Box {
 const SCALES = [1.4, 1.2];
 
 /** Lay a diagram out. A wire for which there is no way becomes a pair of references. */
-export function layDiagram(diagram: Diagram, paper: Paper): readonly RoutedPage[] {
+export function layDiagram(diagram: Diagram, paper: Paper, kept?: KeptDiagram): readonly RoutedPage[] {
   const whole = diagramArea(paper);
+  if (kept?.paper === paper.name) {
+    const old = layKept(diagram, whole, kept);
+    if (old !== undefined) return old;
+  }
   for (const scale of SCALES) {
-    const down = (length: number): number => Math.floor(length / scale / GRID) * GRID;
-    const pages = layIn(
-      diagram,
-      { ...whole, width: down(whole.width), height: down(whole.height) },
-      scale,
-      1,
-    );
+    const pages = layIn(diagram, areaAt(whole, scale), scale, 1);
     if (pages?.length === 1) return pages;
   }
   return layIn(diagram, whole, 1, Infinity) ?? [];
+}
+
+/** Laid out where it stood before; what is new among the rest, else on a page of its own. Undefined where neither does. */
+function layKept(diagram: Diagram, whole: Box, kept: KeptDiagram): readonly RoutedPage[] | undefined {
+  const area = areaAt(whole, kept.scale);
+  const split = splitTall(diagram, area.height);
+  for (const apart of [false, true]) {
+    const places = keptColumns(split, kept, area, apart);
+    const cut = new Set<string>();
+    for (;;) {
+      const placed = placeFixed(split, area, cut, places.columns, places.fixed);
+      if (placed === undefined) break;
+      const pages = placed.map((page) => routePage(page, area, kept.scale));
+      const lost = pages.flatMap((page) => page.lost);
+      if (lost.length === 0) return pages;
+      for (const id of lost) cut.add(id);
+    }
+  }
+  return undefined;
+}
+
+function areaAt(whole: Box, scale: number): Box {
+  const down = (length: number): number => Math.floor(length / scale / GRID) * GRID;
+  return scale === 1 ? whole : { ...whole, width: down(whole.width), height: down(whole.height) };
 }
 
 /** Laid out in an area of each page, or undefined where it takes more than `most` pages or leaves a wire without a way on so few. */

@@ -30,6 +30,8 @@ export interface Row {
 
 export interface PlacedNode {
   readonly node: DiagramNode;
+  /** The id of its group. */
+  readonly group: string;
   readonly box: Box;
   /** Height of the head with name and lines. */
   readonly head: number;
@@ -48,9 +50,22 @@ export interface PlacedPage {
   readonly wires: readonly DiagramWire[];
 }
 
+/** Places that are given: columns by their pages, and the places of columns and boxes; a box without one stands under the last. */
+export interface Fixed {
+  readonly pages: readonly (readonly number[])[];
+  readonly xOf: (column: number) => number | undefined;
+  readonly yOf: (node: string) => number | undefined;
+}
+
 export const LINE_PITCH = 4.25;
 /** Boxes of a column stand at most this much further apart than they need to. */
 const MOST_EXTRA = 10;
+/** Where one has grown, the next may come as near as this. */
+export const LEAST_GAP = 5;
+/** At the foot of every column, for a box that grows by a port. */
+const RESERVE = 5;
+/** What a cable's number takes. */
+const NUMBER_REACH = 12.5;
 /** Around the boxes of a group. */
 export const PADDING = 2.5;
 /** A group's edge stands between the lines of the grid, so that no wire runs on it. */
@@ -85,7 +100,7 @@ export function aboveText({ above, device }: Tag): string {
 }
 
 /** How much of the way from the box an end keeps for its texts. */
-export function reachOf(tag: Tag): number {
+function reachOf(tag: Tag): number {
   const above = widthOf(aboveText(tag));
   return up(
     Math.max(above, tag.below === undefined ? 0 : widthOf(tag.below), tag.device === undefined ? 0 : 6) + 2.5,
@@ -97,24 +112,86 @@ interface End {
   readonly end: 'a' | 'b';
 }
 
-interface Column {
+export interface Column {
   readonly parts: readonly { readonly group: DiagramGroup; readonly nodes: readonly DiagramNode[] }[];
+}
+
+/** The most that each box may take in height, whichever sides its wires end on. */
+export function heightsOf(diagram: Diagram): (node: DiagramNode) => number {
+  const ends = endsByNode(diagram);
+  return (node) =>
+    heightWith(
+      node,
+      (ends.get(node.id) ?? []).reduce((sum, { wire, end }) => sum + rowHeight(wire[end].tag), 0),
+    );
 }
 
 /** Place a diagram in an area of each page. Wires in `cut` are drawn as references. */
 export function placeDiagram(diagram: Diagram, area: Box, cut: ReadonlySet<string>): readonly PlacedPage[] {
   const ends = endsByNode(diagram);
-  const most = (node: DiagramNode): number => {
-    const rows = (ends.get(node.id) ?? []).reduce((sum, { wire, end }) => sum + rowHeight(wire[end].tag), 0);
-    return heightWith(node, rows);
-  };
+  const most = heightsOf(diagram);
   const groups = diagram.groups.filter((group) => group.nodes.length > 0);
-  const loose = columnsOf(groups, area.height, most, diagram.gap, false);
+  const loose = columnsOf(groups, area.height - RESERVE, most, diagram.gap, false);
   const attempt = pagesOf(diagram, loose, area, ends, cut);
   if (attempt.length <= 1 || !diagram.pack) return attempt;
-  const packed = columnsOf(groups, area.height, most, diagram.gap, true);
+  const packed = columnsOf(groups, area.height - RESERVE, most, diagram.gap, true);
   return pagesOf(diagram, packed, area, ends, cut);
 }
+
+/** Place a diagram where it stood before; undefined where that does not do. */
+export function placeFixed(
+  diagram: Diagram,
+  area: Box,
+  cut: ReadonlySet<string>,
+  columns: readonly Column[],
+  fixed: Fixed,
+): readonly PlacedPage[] | undefined {
+  const pages = pagesOf(diagram, columns, area, endsByNode(diagram), cut, fixed);
+  return pages.every((page) => standsFree(page, area)) ? pages : undefined;
+}
+
+/** Whether nothing sticks out of its area, and what is kept at the ports meets no box, no title and nothing kept for another. */
+function standsFree({ nodes, groups }: PlacedPage, area: Box): boolean {
+  const kept = nodes.flatMap(({ node, rows }) =>
+    rows.map((row) => ({ owner: node.id, box: keptBox(row, row.reach + (row.reference ? FLAG : 0)) })),
+  );
+  const taken = [
+    ...nodes.map(({ node, box }) => ({ owner: node.id, box })),
+    ...groups.flatMap(({ group, box }) =>
+      group.title === undefined ? [] : [{ owner: '', box: { ...box, height: TITLE_HEIGHT } }],
+    ),
+  ];
+  const bottom = area.y + area.height - PADDING;
+  const right = area.x + area.width;
+  if (
+    nodes.some(
+      ({ box }) =>
+        box.x < area.x || box.y < area.y || box.x + box.width > right || box.y + box.height > bottom,
+    )
+  )
+    return false;
+  if (nodes.some(({ box }, index) => nodes.slice(index + 1).some((other) => meets(box, other.box))))
+    return false;
+  if (kept.some(({ box }) => box.x < area.x || box.x + box.width > right)) return false;
+  return kept.every(
+    (one, index) =>
+      taken.every((other) => other.owner === one.owner || !meets(one.box, other.box)) &&
+      kept.slice(index + 1).every((other) => other.owner === one.owner || !meets(one.box, other.box)),
+  );
+}
+
+/** What belongs to one end of a wire: a step of the grid to every side of its row. */
+function keptBox(row: Row, width: number): Box {
+  return {
+    x: row.side === 'left' ? row.x - width - GRID : row.x,
+    y: row.y - GRID,
+    width: width + GRID,
+    height: 2 * GRID,
+  };
+}
+
+const meets = (a: Box, b: Box): boolean =>
+  a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
 
 function endsByNode(diagram: Diagram): ReadonlyMap<string, readonly End[]> {
   const table = new Map<string, End[]>();
@@ -175,6 +252,7 @@ function pagesOf(
   area: Box,
   ends: ReadonlyMap<string, readonly End[]>,
   cut: ReadonlySet<string>,
+  fixed?: Fixed,
 ): readonly PlacedPage[] {
   const columnOf = new Map<string, number>();
   const rankOf = new Map<string, number>();
@@ -224,7 +302,6 @@ function pagesOf(
   );
 
   const pages: (readonly number[])[] = [];
-  const pageOf = new Map<number, number>();
   const breakPages = (): void => {
     pages.length = 0;
     let current: number[] = [];
@@ -236,7 +313,6 @@ function pagesOf(
       } else current = trial;
     });
     if (current.length > 0) pages.push(current);
-    pages.forEach((page, number) => page.forEach((column) => pageOf.set(column, number)));
   };
 
   const isReference = (end: End, here: ReadonlySet<number>): boolean =>
@@ -277,8 +353,11 @@ function pagesOf(
     second: number | undefined,
     here: ReadonlySet<number>,
   ): number => {
-    const left = first === undefined ? 0 : reachOn(first, 'right', here);
-    const right = second === undefined ? 0 : reachOn(second, 'left', here);
+    // By zones, room for a number at a side that has no wire yet, so that one more finds its place.
+    const least = diagram.pack ? NUMBER_REACH : 0;
+    const left = first === undefined ? 0 : Math.max(least, reachOn(first, 'right', here));
+    const right =
+      second === undefined ? 0 : Math.max(first === undefined ? 0 : least, reachOn(second, 'left', here));
     return 2 * PADDING + left + right + tracksBetween(first, second, here);
   };
   const widthOfPage = (page: readonly number[], here: ReadonlySet<number>): number =>
@@ -286,7 +365,8 @@ function pagesOf(
       (sum, column, index) => sum + channel(page[index - 1], column, here) + diagram.nodeWidth,
       channel(page.at(-1), undefined, here),
     );
-  breakPages();
+  if (fixed === undefined) breakPages();
+  else pages.push(...fixed.pages);
 
   return pages.map((page) => {
     const here = new Set(page);
@@ -298,20 +378,33 @@ function pagesOf(
     const gaps = Math.max(1, ...heights.map((one) => one.gaps));
     const gap = Math.min(
       diagram.gap + MOST_EXTRA,
-      Math.max(diagram.gap, Math.floor((area.height - tallest) / gaps / 5) * 5),
+      Math.max(diagram.gap, Math.floor((area.height - RESERVE - tallest) / gaps / 5) * 5),
     );
     const nodes: PlacedNode[] = [];
     const groups: PlacedGroup[] = [];
     let x = area.x + margin;
     page.forEach((column, index) => {
-      x += channel(page[index - 1], column, here) + (index > 0 ? extra : 0);
+      x = fixed?.xOf(column) ?? x + channel(page[index - 1], column, here) + (index > 0 ? extra : 0);
       let { y } = area;
       for (const part of columns[column]?.parts ?? []) {
-        const top = y;
-        y += PADDING + (part.group.title === undefined ? 0 : TITLE_HEIGHT);
+        const over = PADDING + (part.group.title === undefined ? 0 : TITLE_HEIGHT);
+        const [first] = part.nodes;
+        const given = first === undefined ? undefined : fixed?.yOf(first.id);
+        const top = given === undefined ? y : Math.max(y, given - over);
+        y = top + over;
         part.nodes.forEach((node, rank) => {
-          if (rank > 0) y += gap;
-          const placed = placeNode(node, x, y, sides.get(node.id) ?? { left: [], right: [] }, here);
+          if (rank > 0) {
+            const kept = fixed?.yOf(node.id);
+            y = kept === undefined ? y + gap : Math.max(kept, y + LEAST_GAP);
+          }
+          const placed = placeNode(
+            node,
+            part.group.id,
+            x,
+            y,
+            sides.get(node.id) ?? { left: [], right: [] },
+            here,
+          );
           nodes.push(placed);
           y += placed.box.height;
         });
@@ -351,6 +444,7 @@ function pagesOf(
 
   function placeNode(
     node: DiagramNode,
+    group: string,
     x: number,
     y: number,
     sided: Sided,
@@ -376,7 +470,13 @@ function pagesOf(
         at += rowHeight(tag);
       }
     }
-    return { node, head, rows, box: { x, y, width: diagram.nodeWidth, height: boxHeight(node, sided) } };
+    return {
+      node,
+      group,
+      head,
+      rows,
+      box: { x, y, width: diagram.nodeWidth, height: boxHeight(node, sided) },
+    };
   }
 }
 

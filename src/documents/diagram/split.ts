@@ -10,7 +10,7 @@ export const wholeOf = (node: string): string => node.split(PART)[0] ?? node;
 
 /** The same diagram with every box lower than `height`. */
 export function splitTall(diagram: Diagram, height: number): Diagram {
-  const room = height - TITLE_HEIGHT - 3 * PADDING;
+  const room = height - TITLE_HEIGHT - 5 * PADDING;
   const parts = new Map<string, number>();
   const placeOf = new Map<string, string>();
   const ends = new Map<string, { readonly key: string; readonly end: WireEnd; readonly at: number }[]>();

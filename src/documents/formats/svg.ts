@@ -92,7 +92,7 @@ function strokeOf(stroke: Stroke | undefined): string {
 const num = (value: number): string => String(rounded(value));
 
 /** Text between tags. What XML does not allow at all is shown as missing. */
-export function escaped(text: string): string {
+function escaped(text: string): string {
   return (
     text
       // eslint-disable-next-line no-control-regex -- these are what XML forbids

@@ -15,7 +15,7 @@ const SAMPLE = 12;
 const COLUMN = 62;
 
 /** The room left of the title block. */
-export function legendBox(paper: Paper): Box {
+function legendBox(paper: Paper): Box {
   const block = blockBox(paper);
   return { x: paper.frame.x, y: block.y, width: block.x - paper.frame.x, height: BLOCK_HEIGHT };
 }

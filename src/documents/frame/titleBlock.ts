@@ -24,7 +24,7 @@ export interface SheetFacts {
   readonly of: number;
 }
 
-export const BLOCK_WIDTH = 180;
+const BLOCK_WIDTH = 180;
 const ROW = 8.5;
 const CAUTION_HEIGHT = 10;
 export const BLOCK_HEIGHT = 4 * ROW + CAUTION_HEIGHT;

@@ -95,14 +95,6 @@ export function rounded(value: number): number {
   return Number.isFinite(exact) && exact !== 0 ? exact : 0;
 }
 
-/** Every item that is drawn, groups opened, in order. */
-export function* drawnItems(items: readonly Item[]): Generator<Exclude<Item, GroupItem>> {
-  for (const item of items) {
-    if (item.kind === 'group') yield* drawnItems(item.items);
-    else yield item;
-  }
-}
-
 /** Every group, outer ones first. */
 export function* groupsOf(items: readonly Item[]): Generator<GroupItem> {
   for (const item of items) {

@@ -205,7 +205,10 @@ function rowItems(place: RowPlace): readonly Item[] {
             dot(at, y),
             textItem(at + 1.5, y - DOWN + 5, item.text, { room: BOX_WIDTH / 2 }),
           ]),
-          { ...nodeGroup({ node: item.node, box, head, rows: [] }, sheetId), id: `${sheetId}-${id}-box` },
+          {
+            ...nodeGroup({ node: item.node, box, head, group: '', rows: [] }, sheetId),
+            id: `${sheetId}-${id}-box`,
+          },
         );
         return;
       }
@@ -264,6 +267,7 @@ function teeItems(
           node: { ...hung.node, compact: true },
           box: { x: at - BOX_WIDTH / 2, y: top, width: BOX_WIDTH, height: head },
           head,
+          group: '',
           rows: [],
         },
         sheetId,

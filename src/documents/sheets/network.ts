@@ -32,7 +32,7 @@ const ALWAYS: ReadonlySet<DeviceClass> = new Set(['display', 'sonar', 'radar', '
 const ELSEWHERE: ReadonlySet<Medium> = new Set(['nmea0183', 'ac', 'dc', 'nmea2000']);
 
 /** Width of a device's box. */
-export const NODE_WIDTH = 45;
+const NODE_WIDTH = 45;
 
 /** What is drawn on the network sheet. */
 export function networkDiagram(facts: Facts): Diagram {
@@ -125,7 +125,7 @@ interface ZoneOfDevices {
 }
 
 /** Devices by their zones, from bow to stern; those without one last. */
-export function byZone(vessel: Vessel, devices: readonly Device[]): readonly ZoneOfDevices[] {
+function byZone(vessel: Vessel, devices: readonly Device[]): readonly ZoneOfDevices[] {
   const lookup = createLookup(vessel);
   const zones = vessel.zones.map((zone) => ({
     id: zone.name,

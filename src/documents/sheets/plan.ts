@@ -11,7 +11,7 @@ import type { GroupItem, Stroke } from '../scene/scene.js';
 import { wrapped } from '../text/measure.js';
 import type { Facts } from './facts.js';
 
-const NODE_WIDTH = 45;
+const NODE_WIDTH = 40;
 /** Zones whose places differ by less stand over one another. */
 const SAME_PLACE = 1.25;
 const MOST_LINES = 14;

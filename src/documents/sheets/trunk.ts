@@ -10,8 +10,8 @@ import type { DiagramNode } from '../diagram/diagram.js';
 /** Width of a device's box, and of its place on the backbone. */
 export const BOX_WIDTH = 45;
 const SLOTS: Readonly<Record<BackboneItem['kind'] | 'capped', number>> = {
-  terminator: 20,
-  tee: BOX_WIDTH + 5,
+  terminator: 17.5,
+  tee: BOX_WIDTH + 2.5,
   capped: 17.5,
   span: 0,
   tap: 25,
@@ -89,6 +89,7 @@ export function trunkRows(facts: Facts, analysis: BusAnalysis, width: number): r
     });
     waiting = [];
   };
+  const lastItem = backbone.items.findLast((item) => item.kind !== 'span');
   for (const item of backbone.items) {
     if (item.kind === 'span') {
       const metres = analysis.bus.spans.find(({ piece }) => piece.origin === item.origin)?.piece.lengthMetres;
@@ -118,7 +119,7 @@ export function trunkRows(facts: Facts, analysis: BusAnalysis, width: number): r
       waiting.length === 0 ? 0 : afterLast(items) + waiting.length * SPAN_ROOM + CLEAR[item.kind],
     );
     if (item.kind === 'tap') at = Math.max(at, lastTap + BOX_WIDTH + 5);
-    if (items.length > 0 && at + half > width - 5) {
+    if (items.length > 0 && at + half > width - (item === lastItem ? 0 : 5)) {
       flush(width);
       rows.push({ items, spans, before: rows.length > 0, after: true });
       items = [];
