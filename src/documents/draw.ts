@@ -60,7 +60,7 @@ export function drawSet(analysis: Analysis, options: DrawOptions): DrawnSet {
     date: options.date,
     revision: options.revision,
     file: options.file,
-    hash: hashOf(JSON.stringify(analysis.vessel)).toString(16).padStart(8, '0'),
+    hash: options.hash ?? hashOf(JSON.stringify(analysis.vessel)).toString(16).padStart(8, '0'),
     version: options.version,
   };
   const sheets = drafts.map((draft, index): Sheet => ({

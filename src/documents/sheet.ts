@@ -18,6 +18,8 @@ export interface DrawOptions {
   readonly revision?: string | undefined;
   /** The spec's file as the reader knows it. */
   readonly file?: string | undefined;
+  /** Of what is drawn, for the title block; worked out of the vessel where it is not given. */
+  readonly hash?: string | undefined;
   /** The tool with its version. */
   readonly version?: string | undefined;
   /** Where boxes stood in the last drawing. */
