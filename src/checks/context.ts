@@ -7,6 +7,7 @@ import { createBackbones, type BusAnalysis } from './buses/buses.js';
 import { collectPassages, type Passage } from './cables/passages.js';
 import { computeCables, type RoutedCable } from './cables/cables.js';
 import { createEthernet, type Ethernet } from './network/ethernet.js';
+import { computeLines, type Line } from './lines/lines.js';
 import { computeNeeds } from './needs/needs.js';
 import { computePanes } from './needs/panes.js';
 import { createCircuits, type Circuits } from './power/circuit/circuits.js';
@@ -41,6 +42,8 @@ export interface Context {
   readonly sharing: Sharing;
   /** The NMEA 2000 backbones, in the order of the spec. */
   readonly buses: readonly BusAnalysis[];
+  /** NMEA 0183: each talker's port with what listens to it. */
+  readonly lines: readonly Line[];
   readonly cables: readonly RoutedCable[];
   /** Everything that is pulled along the runs. */
   readonly passages: readonly Passage[];
@@ -74,6 +77,8 @@ export function createContext(vessel: Vessel): Context {
     circuits: createCircuits(() => context),
     sharing,
     buses: createBackbones({ vessel, lookup, routes, wiring, supply, sizing }),
+    buses: createBackbones(vessel, lookup, routes, wiring, supply),
+    lines: computeLines(vessel, lookup, wiring),
     cables,
     passages: collectPassages({ vessel, lookup, routes, cables }),
     needs: computeNeeds(vessel, lookup, wiring, sharing, energy),

@@ -22,6 +22,13 @@ import { tooShort } from './cables/rules/tooShort.js';
 import { unusedCable } from './usage/rules/unusedCable.js';
 import { unusedDevice } from './usage/rules/unusedDevice.js';
 import { unusedModel } from './usage/rules/unusedModel.js';
+import { baud } from './lines/rules/baud.js';
+import { budget } from './lines/rules/budget.js';
+import { listeners } from './lines/rules/listeners.js';
+import { loop as messageLoop } from './lines/rules/loop.js';
+import { sentence } from './lines/rules/sentence.js';
+import { signalling } from './lines/rules/signalling.js';
+import { twoTalkers } from './lines/rules/twoTalkers.js';
 import { notMet } from './needs/rules/notMet.js';
 import { notVisible } from './needs/rules/notVisible.js';
 import { familyMix } from './network/rules/familyMix.js';
@@ -81,6 +88,13 @@ export const CHECKS: readonly Rule[] = [
   isolated,
   throughPower,
   tooLong,
+  twoTalkers,
+  baud,
+  signalling,
+  listeners,
+  budget,
+  messageLoop,
+  sentence,
   hostGrade,
   noHost,
   sameBand,

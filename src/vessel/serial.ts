@@ -50,6 +50,6 @@ export function share(charactersPerSecond: number, baud: number): number | undef
 export function kindOf(formatter: string): 'known' | 'proprietary' | 'unlisted' | 'malformed' {
   if (sentence(formatter) !== undefined) return 'known';
   if (formatter.length + '$*hh'.length + 2 > LONGEST_SENTENCE) return 'malformed';
-  if (/^P[A-Z0-9]{3,}$/.test(formatter)) return 'proprietary';
-  return /^[A-Z0-9]{3}$/.test(formatter) ? 'unlisted' : 'malformed';
+  if (/^P[A-Z][A-Z0-9]{2,}$/.test(formatter)) return 'proprietary';
+  return /^[A-Z]{3}$/.test(formatter) ? 'unlisted' : 'malformed';
 }

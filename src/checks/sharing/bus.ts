@@ -1,7 +1,7 @@
 /** Where a signal gets to over NMEA 2000 backbones, NMEA 0183 lines and the gateways between them. */
-import type { Passing, Port, Vessel } from '../../vessel/model.js';
+import type { Port, Vessel } from '../../vessel/model.js';
 import type { Lookup } from '../../vessel/lookup.js';
-import { carriageOf, type Carriage } from '../../vessel/signals.js';
+import { passed, sending, type Sending, type Sent } from '../../vessel/messages.js';
 import { compareText } from '../../vessel/words.js';
 import type { Spot } from '../../vessel/origin.js';
 import { talksTo } from '../wiring/fit.js';
@@ -27,10 +27,11 @@ export interface BusReach {
 export interface Buses {
   /** The source is on some backbone, or talks on some line. */
   readonly isOnBus: (device: string) => boolean;
-  /** Undefined where the signal is not in the vessel's table. */
-  readonly carriage: (signal: string) => Carriage | undefined;
-  /** Whether the signal travels on some bus that the source is on. */
-  readonly travels: (source: string, carriage: Carriage) => boolean;
+  /** Whether the source sends the signal on some bus that it is on; null, with the reason, where that is not known. */
+  readonly travels: (
+    source: string,
+    signal: string,
+  ) => { readonly holds: boolean | null; readonly doubt: string | null };
   readonly reach: (source: string, signal: string, off: ReadonlySet<string>) => BusReach;
   readonly backbonesOf: (device: string) => readonly string[];
 }
@@ -90,49 +91,58 @@ export function createBuses(vessel: Vessel, lookup: Lookup, wiring: Wiring): Bus
   }
   for (const list of lines.values()) list.sort((x, y) => compareText(x.to, y.to));
 
-  const carriages = new Map<string, Carriage | undefined>();
-  const carriage = (signal: string): Carriage | undefined => {
-    if (!carriages.has(signal)) carriages.set(signal, carriageOf(vessel, signal));
-    return carriages.get(signal);
-  };
   const known = new Map<string, BusReach>();
 
+  /** What a source sends of a signal, port by port. */
+  const sends = (
+    source: string,
+    signal: string,
+  ): readonly { readonly port: Port; readonly backbone: string | undefined; readonly sending: Sending }[] => {
+    const model = lookup.modelOf(source);
+    if (model === undefined) return [];
+    const on = (port: Port | undefined, backbone: string | undefined): ReturnType<typeof sends> =>
+      port === undefined ? [] : [{ port, backbone, sending: sending(vessel, model, port, signal) }];
+    const bus = model.ports.find((port) => port.medium === 'nmea2000');
+    return [
+      ...(memberships.get(source) ?? []).flatMap((one) => on(one.port ?? bus, one.backbone)),
+      ...[...(talking.get(source) ?? [])].flatMap((name) => on(lookup.portOf(source, name), undefined)),
+    ];
+  };
+
   const search = (source: string, signal: string, off: ReadonlySet<string>): BusReach => {
-    const carried = carriage(signal);
     const arrivals = new Map<string, Arrival>();
     const visited = new Set<string>();
-    const queue: Arrival[] = [];
+    const queue: (Arrival & { readonly sent: readonly Sent[] })[] = [];
     let doubt: string | null = null;
-    if (carried === undefined) return { arrivals, doubt: `signal ${signal} is not in the library` };
-    const arrive = (arrival: Arrival): void => {
-      const key = `${arrival.device}.${arrival.port?.name ?? ''}`;
+    if (lookup.signal(signal) === undefined)
+      return { arrivals, doubt: `signal ${signal} is not in the library` };
+    const arrive = (arrival: Arrival, sent: readonly Sent[]): void => {
+      const messages = sent.map((one) => one.message).sort();
+      const key = `${arrival.device}.${arrival.port?.name ?? ''} ${messages.join(' ')}`;
       if (arrival.device === source || visited.has(key)) return;
       visited.add(key);
       if (!arrivals.has(arrival.device)) arrivals.set(arrival.device, arrival);
-      queue.push(arrival);
+      queue.push({ ...arrival, sent });
     };
-    const ontoBackbone = (from: string, name: string): void => {
-      if (carried.pgns.length === 0 || visited.has(`backbone ${name} ${from}`)) return;
-      visited.add(`backbone ${name} ${from}`);
+    const ontoBackbone = (from: string, name: string, sent: readonly Sent[]): void => {
+      if (sent.length === 0) return;
       if (openBackbones.has(name)) doubt ??= `something on backbone ${name} is not declared`;
       // A device does not hear what it sends itself.
       for (const member of members.get(name) ?? [])
-        if (member.device !== from) arrive({ ...member, from, over: `backbone ${name}` });
+        if (member.device !== from) arrive({ ...member, from, over: `backbone ${name}` }, sent);
     };
-    const ontoLine = (from: string, port: string): void => {
-      if (carried.sentences.length === 0) return;
+    const ontoLine = (from: string, port: string, sent: readonly Sent[]): void => {
+      if (sent.length === 0) return;
       for (const line of lines.get(`${from}.${port}`) ?? []) {
-        arrive({
-          device: line.to,
-          port: line.port,
-          from,
-          over: `the NMEA 0183 line from ${from}.${port}`,
-          spot: line.spot,
-        });
+        const over = `the NMEA 0183 line from ${from}.${port}`;
+        arrive({ device: line.to, port: line.port, from, over, spot: line.spot }, sent);
       }
     };
-    for (const { backbone } of memberships.get(source) ?? []) ontoBackbone(source, backbone);
-    for (const port of talking.get(source) ?? []) ontoLine(source, port);
+    for (const { port, backbone, sending: own } of sends(source, signal)) {
+      doubt ??= own.doubt;
+      if (backbone !== undefined) ontoBackbone(source, backbone, own.sent);
+      else ontoLine(source, port.name, own.sent);
+    }
     if (openTalkers.has(source)) doubt ??= `a line of ${source} is not settled`;
     for (const arrival of queue) {
       const model = lookup.modelOf(arrival.device);
@@ -142,14 +152,16 @@ export function createBuses(vessel: Vessel, lookup: Lookup, wiring: Wiring): Bus
       for (const passing of model.passes) {
         if (arrival.port === undefined || !passing.from.includes(arrival.port.name)) continue;
         const to = lookup.portOf(arrival.device, passing.to);
-        if (to === undefined || !lets(passing, carried, [arrival.port.medium, to.medium])) continue;
+        if (to === undefined) continue;
+        const out = passed(vessel, passing, arrival.port.medium, to, signal, arrival.sent);
+        if (out.length === 0) continue;
         if (to.medium === 'nmea0183') {
-          ontoLine(arrival.device, to.name);
+          ontoLine(arrival.device, to.name, out);
           if (openTalkers.has(arrival.device)) doubt ??= `a line of ${arrival.device} is not settled`;
         }
         if (to.medium === 'nmea2000') {
           for (const membership of memberships.get(arrival.device) ?? []) {
-            if (membership.port?.name === to.name) ontoBackbone(arrival.device, membership.backbone);
+            if (membership.port?.name === to.name) ontoBackbone(arrival.device, membership.backbone, out);
           }
         }
       }
@@ -159,10 +171,17 @@ export function createBuses(vessel: Vessel, lookup: Lookup, wiring: Wiring): Bus
 
   return {
     isOnBus: (device) => memberships.has(device) || talking.has(device),
-    carriage,
-    travels: (source, carried) =>
-      (memberships.has(source) && carried.pgns.length > 0) ||
-      (talking.has(source) && carried.sentences.length > 0),
+    travels: (source, signal) => {
+      if (lookup.signal(signal) === undefined)
+        return {
+          holds: null,
+          doubt: `signal ${signal} is not in the library, so whether a bus carries it is not known`,
+        };
+      const sent = sends(source, signal).map((one) => one.sending);
+      const doubt = sent.find((one) => one.doubt !== null)?.doubt ?? null;
+      if (sent.some((one) => one.sent.length > 0)) return { holds: true, doubt: null };
+      return { holds: doubt === null ? false : null, doubt };
+    },
     reach: (source, signal, off) => {
       const key = [source, signal, ...[...off].sort()].join('\n');
       let found = known.get(key);
@@ -171,15 +190,6 @@ export function createBuses(vessel: Vessel, lookup: Lookup, wiring: Wiring): Bus
     },
     backbonesOf: (device) => (memberships.get(device) ?? []).map((membership) => membership.backbone),
   };
-}
-
-/** Whether a gateway's filter lets some message of a signal through, as it comes in and as it goes out. */
-function lets(passing: Passing, carried: Carriage, media: readonly Port['medium'][]): boolean {
-  const { filter } = passing;
-  if (filter === undefined) return true;
-  const kinds = media.map((medium) => (medium === 'nmea0183' ? carried.sentences : carried.pgns.map(String)));
-  if (filter.kind === 'with') return kinds.flat().some((message) => filter.messages.includes(message));
-  return kinds.every((messages) => messages.some((message) => !filter.messages.includes(message)));
 }
 
 function add<T>(table: Map<string, T[]>, key: string, item: T): void {

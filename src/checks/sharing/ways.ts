@@ -226,15 +226,13 @@ export function busWays(means: Means, q: Question): readonly Attempt[] {
       },
     ];
   }
-  const carriage = buses.carriage(q.signal);
-  if (carriage === undefined || !buses.travels(q.source, carriage)) {
+  const { holds, doubt } = buses.travels(q.source, q.signal);
+  if (holds !== true) {
     const travels = condition(
-      carriage === undefined ? null : false,
+      holds,
       'wrong-medium',
       where,
-      carriage === undefined
-        ? `signal ${q.signal} is not in the library, so whether a bus carries it is not known`
-        : `no bus that ${q.source} is on carries ${q.signal}`,
+      doubt ?? `no bus that ${q.source} is on carries ${q.signal}`,
     );
     return [
       {

@@ -1,8 +1,10 @@
 /** What to say where a port is missing: which are free elsewhere, and what would add one. */
-import type { Medium } from '../../vessel/model.js';
+import type { Medium, Port } from '../../vessel/model.js';
+import type { Spot } from '../../vessel/origin.js';
 import { mediumText } from '../../vessel/mediumText.js';
 import { listOf } from '../../vessel/words.js';
 import type { Context } from '../context.js';
+import type { Repair } from '../finding.js';
 import { portText } from './wiring.js';
 
 const SHOWN = 4;
@@ -12,6 +14,28 @@ export function freeElsewhere({ sharing }: Context, device: string, medium: Medi
   const free = sharing.nearest.free(medium, 20).filter((at) => at.device !== device);
   if (free.length === 0) return `No ${mediumText(medium)} port is free elsewhere.`;
   return `Free ${mediumText(medium)} ports elsewhere: ${listOf(free.slice(0, SHOWN).map(portText))}.`;
+}
+
+/** Other ports of a device that a taken one could be left for. */
+export function freeBeside({ lookup, wiring }: Context, device: string, port: Port): readonly string[] {
+  return (lookup.modelOf(device)?.ports ?? [])
+    .filter(
+      (one) =>
+        one.medium === port.medium &&
+        one.name !== port.name &&
+        (port.serial?.listensBaud === undefined || one.serial?.listensBaud !== undefined) &&
+        wiring.useOf(device, one.name).length === 0,
+    )
+    .map((one) => `${device}.${one.name}`);
+}
+
+/** Repairs that name another port at an end. */
+export function useInstead(free: readonly string[], at: Spot): readonly Repair[] {
+  return free.slice(0, 3).map((text, index) => ({
+    title: `Use ${text}`,
+    preferred: index === 0,
+    change: { kind: 'replace', at, text },
+  }));
 }
 
 /** What would add a port of a medium to a device, with models that are in scope. */

@@ -1,4 +1,5 @@
 /** Properties that do not fit their class or medium, are given twice or missing, and words and counts out of their lists. */
+import { kindOf, LONGEST_SENTENCE } from '../../vessel/serial.js';
 import type { AstNode } from 'langium';
 import * as ast from '../generated/ast.js';
 import { nearest } from '../naming/nearest.js';
@@ -256,15 +257,20 @@ function codes(node: ast.IngressProperty | ast.AsksProperty): Problem[] {
   );
 }
 
+/** The dollar, the checksum with its star, carriage return and line feed. */
+const SHORTEST_FRAME = 6;
+
 function message(node: AstNode, text: string | undefined, property: string, index?: number): Problem[] {
   if (text === undefined) return [];
   const fault = /^[0-9]/.test(text)
     ? isPgn(Number(text))
       ? undefined
       : `${text} is no parameter group number. They lie between 59392 and 131071.`
-    : /^[A-Z]{3}$/.test(text)
+    : kindOf(text) !== 'malformed'
       ? undefined
-      : `"${text}" is no sentence formatter. NMEA 0183 sentences are named by three capitals, such as RMC.`;
+      : text.length + SHORTEST_FRAME > LONGEST_SENTENCE
+        ? `"${text.slice(0, 12)}..." has ${text.length} characters, and a whole NMEA 0183 sentence has ${LONGEST_SENTENCE} at most. Sentences are named by three capitals, such as RMC, or by P and the maker's letters.`
+        : `"${text}" is no sentence formatter. NMEA 0183 sentences are named by three capitals, such as RMC, or by P and the maker's letters.`;
   return fault === undefined ? [] : [problem('type/value-range', fault, placeOf(node, property, index))];
 }
 

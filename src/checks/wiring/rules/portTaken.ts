@@ -1,7 +1,7 @@
 import { rule } from '../../rule.js';
-import { freeElsewhere, whatWouldAdd } from '../advice.js';
+import { freeBeside, freeElsewhere, useInstead, whatWouldAdd } from '../advice.js';
 
-/** `type/port-taken`: a port already has its connection. */
+/** `type/port-taken`: a port already has its connection. A second talker to an NMEA 0183 port is serial/two-talkers. */
 export const portTaken = rule(
   {
     code: 'type/port-taken',
@@ -10,29 +10,19 @@ export const portTaken = rule(
     waivable: false,
   },
   (context, report) => {
-    const { wiring, lookup } = context;
-    for (const problem of wiring.problems) {
-      if (problem.kind !== 'taken') continue;
+    for (const problem of context.wiring.problems) {
+      if (problem.kind !== 'taken' || problem.port.medium === 'nmea0183') continue;
       const { device, port } = problem;
-      const others = (lookup.modelOf(device)?.ports ?? []).filter(
-        (one) =>
-          one.medium === port.medium && one.name !== port.name && wiring.useOf(device, one.name).length === 0,
-      );
-      const heard = port.medium === 'nmea0183' ? ' (a listener hears one talker)' : '';
-      const free = others.map((one) => `${device}.${one.name}`);
+      const free = freeBeside(context, device, port);
       const help =
         free.length > 0
           ? `Free on ${device}: ${free.slice(0, 6).join(', ')}.`
           : `${device} has no other free. ${freeElsewhere(context, device, port.medium)} ${whatWouldAdd(context, device, port.medium)}`;
       report.find({
-        message: `${device}.${port.name} already has ${problem.by} on it${heard}, so this connection cannot be made. ${help}`,
+        message: `${device}.${port.name} already has ${problem.by} on it, so this connection cannot be made. ${help}`,
         at: problem.at,
         related: [{ at: problem.bySpot, message: `this has ${device}.${port.name}` }],
-        repairs: free.slice(0, 3).map((text, index) => ({
-          title: `Use ${text}`,
-          preferred: index === 0,
-          change: { kind: 'replace', at: problem.at, text },
-        })),
+        repairs: useInstead(free, problem.at),
       });
     }
   },
