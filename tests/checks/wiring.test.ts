@@ -155,10 +155,10 @@ describe('ports', () => {
     { devices: three, links: ['one.net -- hub.1', 'two.net -- hub.2'] },
   );
   twins(
-    'type/port-taken',
+    'serial/two-talkers',
     'a listener with two talkers',
     { devices: { l: 'OldLog', m: 'OldLog', a: 'Tern8' }, links: ['l.out -- a.listen', 'm.out -- a.listen'] },
-    [/a listener hears one talker/],
+    [/one talker a line/],
     { devices: { l: 'OldLog', a: 'Tern8', b: 'Tern8' }, links: ['l.out -- a.listen', 'l.out -- b.listen'] },
   );
   twins(
