@@ -77,7 +77,6 @@ export function createContext(vessel: Vessel): Context {
     circuits: createCircuits(() => context),
     sharing,
     buses: createBackbones({ vessel, lookup, routes, wiring, supply, sizing }),
-    buses: createBackbones(vessel, lookup, routes, wiring, supply),
     lines: computeLines(vessel, lookup, wiring),
     cables,
     passages: collectPassages({ vessel, lookup, routes, cables }),
