@@ -12,7 +12,7 @@ import { EXAMPLES, example } from '../documents/boats.js';
 const update = process.env['UPDATE_GOLDEN'] === '1';
 
 async function drawn(name: string): Promise<ReadonlyMap<string, string>> {
-  const sheets = drawSheets(await example(name), { paper: 'A3', date: '2026-05-01', file: `${basename(name)}.loft`, version: 'wireloft' });
+  const sheets = drawSheets(await example(name), { paper: 'A3', date: '2026-05-01', file: `${basename(name)}.loft`, hash: '00000000', version: 'wireloft' });
   return new Map(sheets.map(({ scene }) => [`${scene.id}.svg`, toSvg(scene)]));
 }
 
