@@ -62,6 +62,7 @@ export function createContext(vessel: Vessel): Context {
   const loads = createLoads(vessel, lookup, supply);
   const energy = createEnergy(vessel, supply, loads);
   const sizing = createSizing({ vessel, lookup, supply, loads });
+  const circuits = createCircuits(() => context);
   const cables = computeCables(vessel, lookup, routes, wiring);
   const context: Context = {
     vessel,
@@ -74,9 +75,9 @@ export function createContext(vessel: Vessel): Context {
     loads,
     sizing,
     energy,
-    circuits: createCircuits(() => context),
+    circuits,
     sharing,
-    buses: createBackbones({ vessel, lookup, routes, wiring, supply, sizing }),
+    buses: createBackbones({ vessel, lookup, routes, wiring, supply, sizing, loads, circuits }),
     lines: computeLines(vessel, lookup, wiring),
     cables,
     passages: collectPassages({ vessel, lookup, routes, cables }),

@@ -1,4 +1,5 @@
 /** A boat with one of everything that the terminal prints, by hand. */
+import { busBoat } from '../support/busBoat.js';
 import type { TerminalLoad } from '../../src/checks/power/loads/load.js';
 import type { ViewAnswer } from '../../src/checks/analysis.js';
 import type { ProjectReport } from '../../src/language/project/report.js';
@@ -233,6 +234,10 @@ export function kittiwake(): ProjectReport {
         { rule: 'cable/fill', at: { origin: 'link net' }, missing: 'Ext has no od' },
         { rule: 'place/ingress', at: { origin: 'link net' }, missing: 'Cam has no ingress' },
       ],
+      buses: busBoat(['terminator', 'tap', 'span 10', 'depth drop 2', 'span', 'mute drop 1', 'terminator'], {
+        depth: 4,
+        mute: undefined,
+      }).context.buses,
       loads: {
         modes: [undefined],
         starters: [],

@@ -42,6 +42,33 @@ describe.each(LIST_KINDS.map((kind) => kind.what))('list %s', (what) => {
   });
 });
 
+describe('list buses', () => {
+  it('has exactly the fields of the format, and null where something is not known', () => {
+    const [nav] = rows('buses');
+    expect(nav).toEqual({
+      name: 'nav',
+      cable: 'Trunk',
+      devices: 2,
+      loadUnits: 4,
+      backboneMetres: null,
+      dropTotalMetres: 3,
+      lowestVolts: null,
+      lowestDevice: null,
+      ruleOfThumbVolts: null,
+      utilisationPercent: 0,
+      typicalPercent: 0,
+      unknown: 'a span of backbone nav has no length',
+      nodes: [
+        { device: 'depth', volts: null, atMetres: 10, dropMetres: 2, loadUnits: 4 },
+        { device: 'mute', volts: null, atMetres: null, dropMetres: 1, loadUnits: null },
+      ],
+      talkers: [],
+      messages: [],
+    });
+    expect(listed('buses').list.summary).toBe('1 backbone with 2 devices.');
+  });
+});
+
 describe('list views', () => {
   it('has exactly the fields of the format', () => {
     const [own, , , unknown] = rows('views');

@@ -4,11 +4,12 @@ import type { Lookup } from '../../vessel/lookup.js';
 import type { Routes } from '../../vessel/routes.js';
 import { once } from '../once.js';
 import { createBuses as createReach } from '../sharing/bus.js';
+import type { Circuits } from '../power/circuit/circuits.js';
+import type { Loads } from '../power/loads/loads.js';
 import type { Sizing } from '../power/sizing/sizing.js';
 import type { SupplyGraph } from '../power/supply/graph.js';
 import type { Wiring } from '../wiring/wiring.js';
 import type { Bus, BusNode, Stretch } from './bus.js';
-import { LOAD_UNIT_AMPS } from './units.js';
 import { dropsOf, type Drops } from './drops.js';
 import { feedingOf, type Feeding } from './feeding.js';
 import { readBus } from './read.js';
@@ -19,7 +20,7 @@ export interface FedStretch {
   readonly stretch: Stretch;
   readonly feeding: Feeding;
   readonly drops: Drops;
-  /** Volts lost from the source to a device: in the tap's conductor and on the backbone. */
+  /** Volts lost from the source to a device: before the tap and on the backbone. */
   readonly lostAt: (node: BusNode) => number;
   /** Volts at a device with the battery at its lowest; undefined where that is not known. */
   readonly lowestAt: (node: BusNode) => number | undefined;
@@ -42,6 +43,8 @@ export interface BusSources {
   readonly wiring: Wiring;
   readonly supply: SupplyGraph;
   readonly sizing: Sizing;
+  readonly loads: Loads;
+  readonly circuits: Circuits;
 }
 
 export function createBackbones(sources: BusSources): readonly BusAnalysis[] {
@@ -70,18 +73,21 @@ const NOTHING: Traffic = {
   missing: [],
 };
 
-function fedStretch({ supply, sizing }: BusSources, bus: Bus, stretch: Stretch): FedStretch | undefined {
+function fedStretch(sources: BusSources, bus: Bus, stretch: Stretch): FedStretch | undefined {
   const drops = dropsOf(bus, stretch);
   if (drops === undefined) return undefined;
-  const feeding = feedingOf(supply, sizing, drops.tap);
-  const inConductor = feeding.conductorOhms * stretch.loadUnits * LOAD_UNIT_AMPS;
-  const lostAt = (node: BusNode): number => inConductor + (drops.nodes.get(node) ?? 0);
+  const feeding = once(() => feedingOf(sources, drops.tap, drops.amps));
   return {
     stretch,
-    feeding,
+    get feeding() {
+      return feeding();
+    },
     drops,
-    lostAt,
-    lowestAt: (node) => (feeding.lowestVolts === undefined ? undefined : feeding.lowestVolts - lostAt(node)),
+    lostAt: (node) => feeding().lostBefore + (drops.nodes.get(node) ?? 0),
+    lowestAt: (node) => {
+      const { tapVolts } = feeding();
+      return tapVolts === undefined ? undefined : tapVolts - (drops.nodes.get(node) ?? 0);
+    },
   };
 }
 

@@ -1,4 +1,5 @@
 /** Every list that there is, in the order of the help. */
+import { BUSES } from './buses.js';
 import { CABLES } from './cables.js';
 import { COVERAGE } from './coverage.js';
 import { FAILURES } from './failures.js';
@@ -24,6 +25,7 @@ export const LIST_KINDS: readonly ListKind[] = [
   COVERAGE,
   WIRES,
   FEEDS,
+  BUSES,
   LOADS,
   FAILURES,
   SCHEDULE,

@@ -8,10 +8,10 @@ const MOST_VOLTS = 16;
 /** `bus/over-voltage`: what feeds a backbone can exceed 16 V. */
 export const overVoltage = rule(
   { code: 'bus/over-voltage', severities: ['error'], summary: 'What feeds a backbone can exceed 16 V.' },
-  ({ buses, supply, sizing }, report) => {
-    for (const { bus } of buses)
+  (context, report) => {
+    for (const { bus } of context.buses)
       for (const tap of bus.taps) {
-        const { system, source, highestVolts, nominalVolts, missing } = feedingOf(supply, sizing, tap);
+        const { system, source, highestVolts, nominalVolts, missing } = feedingOf(context, tap, 0);
         // A class over 12 V is over it at its lowest already.
         const volts =
           highestVolts ?? (nominalVolts !== undefined && nominalVolts > 12 ? nominalVolts : undefined);

@@ -61,8 +61,8 @@ function tooMuchLost(one: BusAnalysis, fed: FedStretch, find: Find): boolean {
 
 function lossText({ feeding, drops }: FedStretch, node: BusNode): string {
   const onBus = drops.nodes.get(node) ?? 0;
-  const before = feeding.conductorOhms * drops.amps;
-  return `fed from ${feeding.tap.fromText}: ${voltsText(onBus)} lost on the bus${before > 0.005 ? ` and ${voltsText(before)} in the tap's conductor` : ''}`;
+  const before = feeding.lostBefore;
+  return `fed from ${feeding.tap.fromText}: ${voltsText(onBus)} lost on the bus${before > 0.005 ? ` and ${voltsText(before)} before the tap` : ''}`;
 }
 
 const remedy = (fed: FedStretch): string =>
