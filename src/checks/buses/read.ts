@@ -1,5 +1,5 @@
 /** Reads a backbone along its cable. */
-import type { BackboneItem, End, Port } from '../../vessel/model.js';
+import type { Backbone, BackboneItem, End, Port } from '../../vessel/model.js';
 import type { Origin, Spot } from '../../vessel/origin.js';
 import type { WiredBackbone } from '../analysis.js';
 import type { SupplyGraph } from '../power/supply/graph.js';
@@ -127,7 +127,7 @@ function finish(wired: WiredBackbone, got: Gathered, lastPoint: number, atMetres
     cable: spans[0]?.piece.cable ?? tees[0]?.drop?.cable,
     positions: got.positions,
     points: lastPoint + 1,
-    terminators: endsOf(got.terminators, lastPoint),
+    terminators: endsOf(backbone, got.terminators, lastPoint),
     tees,
     spans,
     taps,
@@ -146,16 +146,22 @@ function finish(wired: WiredBackbone, got: Gathered, lastPoint: number, atMetres
 
 /**
  * Which end each terminator is at. What has no span between it and the end is at that end; where the whole backbone is one
- * point, the first is at the first end and the last at the last.
+ * point, the first is at the first end and the last at the last, and one alone is where it is written among the tees.
  */
 function endsOf(
+  { items }: Backbone,
   all: readonly (Position & { readonly origin: Origin; readonly in: string | undefined })[],
   lastPoint: number,
 ): readonly Terminator[] {
+  const isLastOf = (index: number): boolean => {
+    if (all.length > 1) return index === all.length - 1;
+    const at = items.findIndex((item) => item.origin === all[index]?.origin);
+    return items.slice(0, at).some((item) => item.kind === 'tee');
+  };
   return all.map((one, index) => {
     const alone = lastPoint === 0;
-    const first = one.point === 0 && !(alone && index === all.length - 1 && all.length > 1);
-    const last = one.point === lastPoint && !(alone && index === 0);
+    const first = one.point === 0 && !(alone && isLastOf(index));
+    const last = one.point === lastPoint && !(alone && index === 0 && first);
     return { ...one, end: first ? 'first' : last ? 'last' : undefined };
   });
 }

@@ -12,13 +12,14 @@ import type { CableRun, PortOfDevice } from '../../checks/analysis.js';
 import { dcDirection, groupOf, isLinkable } from '../../checks/wiring/fit.js';
 import type { Medium, Model } from '../../vessel/model.js';
 import { inUnit } from '../../vessel/units.js';
-import { count } from '../../vessel/words.js';
+import { count, number } from '../../vessel/words.js';
 import type { Analyses, VesselAnalysis } from '../analysis/analyses.js';
 import type { Variants } from '../analysis/variants.js';
 import * as ast from '../generated/ast.js';
 import { headEnd } from '../lowering/places.js';
 import { specOf } from '../naming/facts.js';
 import { feedLines } from './hover/power.js';
+import { voltsAt } from './hover/bus.js';
 import { lengthText } from './hover/places.js';
 
 export class WireloftInlayHintProvider implements InlayHintProvider {
@@ -137,8 +138,40 @@ function busHints(found: Told, asked: ReadonlySet<AstNode>): InlayHint[] {
     const fed = own
       .filter(ast.isTapItem)
       .flatMap((item, index) => portHint(item.from, taps[index], 'from', found));
-    return [...tees, ...fed];
+    return [...tees, ...fed, ...alongHints(backbone.name, found)];
   });
+}
+
+/** How far along a backbone its tees, taps and last end are, and what voltage arrives at the device there. */
+function alongHints(name: string, { analysis, places }: Told): InlayHint[] {
+  const one = analysis.buses.find(({ bus }) => bus.name === name);
+  if (!one) return [];
+  const { bus } = one;
+  const tees = new Map(bus.tees.map((tee) => [tee.origin, tee]));
+  const last = bus.backbone.items.at(-1);
+  return bus.backbone.items.flatMap((item) => {
+    const node = places.nodeOf(item.origin);
+    const position = node && headEnd(node)?.range.end;
+    const metres = bus.positions.get(item.origin)?.atMetres;
+    const isShown =
+      item.kind === 'tee' || item.kind === 'tap' || (item === last && item.kind === 'terminator');
+    if (!position || metres === undefined || !isShown) return [];
+    const at = inUnit(metres, 'm');
+    const volts = leastOf((tees.get(item.origin)?.nodes ?? []).map((on) => voltsAt(one, on)));
+    return [
+      {
+        position,
+        label: volts === undefined ? at : `${at}, ${number(volts, 1)} V`,
+        paddingLeft: true,
+        tooltip: `${at} from the first end of the backbone.${volts === undefined ? '' : `\n${number(volts, 2)} V arrive with the battery at its lowest.`}`,
+      },
+    ];
+  });
+}
+
+function leastOf(list: readonly (number | undefined)[]): number | undefined {
+  const known = list.filter((one) => one !== undefined);
+  return known.length === 0 || known.length < list.length ? undefined : Math.min(...known);
 }
 
 /** How an end is connected: by a link, to a backbone, or as the beginning or the end of a supply conductor. */

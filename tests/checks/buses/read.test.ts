@@ -65,7 +65,7 @@ describe('a backbone', () => {
     const ends = (texts: readonly string[]): unknown =>
       busBoat(texts, { a: 1 }).bus.bus.terminators.map(({ end }) => end);
     expect(ends(['terminator', 'a drop 1', 'terminator'])).toEqual(['first', 'last']);
-    expect(ends(['a drop 1', 'terminator'])).toEqual(['first']);
+    expect(ends(['a drop 1', 'terminator'])).toEqual(['last']);
     expect(ends(['terminator', 'span 1', 'a drop 1', 'terminator', 'span 1', 'terminator'])).toEqual([
       'first',
       undefined,

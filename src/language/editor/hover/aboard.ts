@@ -7,7 +7,7 @@ import { inUnit } from '../../../vessel/units.js';
 import { count } from '../../../vessel/words.js';
 import * as ast from '../../generated/ast.js';
 import { dayLines, feedLines, modeLines } from './power.js';
-import { bold, code, escape, metres, rows, type Card } from './card.js';
+import { bold, code, escape, rows, type Card } from './card.js';
 
 export function vesselCard(analysis: Analysis, doc: string | undefined): Card {
   const { vessel, needs, counts } = analysis;
@@ -29,41 +29,6 @@ export function vesselCard(analysis: Analysis, doc: string | undefined): Card {
     ],
     doc,
   };
-}
-
-/** A backbone: what is on it, what that loads it with, and what feeds it. */
-export function backboneCard(name: string, analysis: Analysis, doc: string | undefined): Card | undefined {
-  const wired = analysis.backbones.find((w) => w.backbone.name === name);
-  if (!wired) return undefined;
-  const { backbone, members, taps } = wired;
-  const drops = new Map(
-    backbone.items.flatMap((item) =>
-      item.kind === 'tee' && item.end?.device !== undefined ? [[item.end.device, item.dropMetres]] : [],
-    ),
-  );
-  const load = members.reduce((sum, member) => sum + (member.port?.len ?? 0), 0);
-  const lines = [
-    [
-      backbone.cable === undefined ? 'cable not said' : escape(backbone.cable),
-      count(members.length, 'device'),
-    ]
-      .concat(load > 0 ? [`${load} LEN (${inUnit(load * 0.05, 'A')})`] : [])
-      .join(' · '),
-  ];
-  const feeders = taps.flatMap((tap) => (tap ? [`${tap.device}.${tap.port.name}`] : []));
-  if (feeders.length > 0) lines.push(`Fed from ${escape(feeders.join(', '))}.`);
-  if (members.length > 0)
-    lines.push(
-      '**On it**',
-      ...rows(
-        members.map(({ device, via }) => {
-          const drop = drops.get(device);
-          const how = via === 'tee' && drop !== undefined ? `drop ${metres(drop)}` : via;
-          return `${escape(device)}, ${how}`;
-        }),
-      ),
-    );
-  return { heading: `backbone ${bold(name)}`, lines, doc };
 }
 
 /** A feed: which ports, and how its conductor is made and protected as written. */

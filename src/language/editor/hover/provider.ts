@@ -18,7 +18,8 @@ import { docOf } from '../../lowering/doc.js';
 import { lowerCable, lowerFamily, lowerModel } from '../../lowering/models.js';
 import type { Closures } from '../../naming/closures.js';
 import { leafAt, targetOf, type Target } from '../occurrences.js';
-import { backboneCard, feedCard, positionCard, vesselCard, writtenCard } from './aboard.js';
+import { feedCard, positionCard, vesselCard, writtenCard } from './aboard.js';
+import { backboneCard, pgnCard, teeCard } from './bus.js';
 import { bold, escape, markdown, portFacts, type Card } from './card.js';
 import { closedWordCard } from './closed.js';
 import { deviceCard, portCard } from './devices.js';
@@ -125,6 +126,18 @@ export class WireloftHoverProvider implements HoverProvider {
     if (ast.isWireSize(node)) return wireCard(node);
     if (ast.isAllow(node) && text.includes('/')) return ruleCard(text);
     if (ast.isUseDecl(node)) return this.file(document, node);
+    if (found && text === 'tee' && ast.isTeeItem(node)) {
+      const origin = originOf(node, found);
+      const card = origin === undefined ? undefined : teeCard(origin, found.analysis);
+      if (card) return card;
+    }
+    if (
+      /^\d+$/.test(text) &&
+      (ast.isMessageItem(node) || ast.isPgnProperty(node) || ast.isPassesProperty(node))
+    ) {
+      const card = pgnCard(text);
+      if (card) return card;
+    }
     if (found && ['--', '->', 'link', 'run', 'feed'].includes(text)) {
       const card = this.connection(node, found);
       if (card) return card;

@@ -1,4 +1,6 @@
 /** Inside a model: its own ports, the media it bridges, and the messages of its ports. */
+import { isProprietary, pgnOf, pgns } from '../../../../vessel/pgns/pgns.js';
+import { joined } from '../details.js';
 import { isBus, portsWritten, type PortWritten } from '../written.js';
 import type { Boat } from '../boat.js';
 import { around, type Place } from '../place.js';
@@ -46,7 +48,7 @@ export const bridged: Offer = (place, boat) => {
   return mediaItems(boat, fits);
 };
 
-/** Sentences for NMEA 0183, parameter group numbers for NMEA 2000, with the signals that travel as them. */
+/** Sentences for NMEA 0183, parameter group numbers for NMEA 2000 with their names, and the signals that travel as them. */
 export const messages: Offer = (place, boat) => {
   const media = mediaOfMessages(place);
   const there = written(place);
@@ -55,7 +57,15 @@ export const messages: Offer = (place, boat) => {
       const fits = media.size === 0 || media.has(isSentence ? 'nmea0183' : 'nmea2000');
       return fits && !there.has(message);
     })
-    .map(({ message, signals }) => ({ label: message, kind: kinds.value, detail: signals.join(', ') }));
+    .map(({ message, signals }) => {
+      const name = pgnOf(message)?.name;
+      return {
+        label: message,
+        kind: kinds.value,
+        detail: joined(name, signals.join(', ')),
+        rank: signals.length > 0 ? 0 : 1,
+      };
+    });
 };
 
 /** The media of the port that sends, or of the ports that are passed between. */
@@ -82,5 +92,10 @@ function messagesOf(boat: Boat): Message[] {
       const signals = [...(found.get(message)?.signals ?? []), name];
       found.set(message, { message, isSentence, signals });
     }
+  for (const pgn of pgns().keys()) {
+    const message = String(pgn);
+    if (!isProprietary(pgn) && !found.has(message))
+      found.set(message, { message, isSentence: false, signals: [] });
+  }
   return [...found.values()].sort((a, b) => (a.message < b.message ? -1 : 1));
 }
