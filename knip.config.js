@@ -26,6 +26,7 @@ export default {
   ignoreDependencies: [
     'langium-cli', // run by its path, see scripts/lib/generated.mjs
     '@canboat/pgns', // read by its path, see scripts/lib/pgn-table.mjs
+    'dejavu-fonts-ttf', // copied by its path, see scripts/lib/bundles.mjs
   ],
   // A type that an exported function speaks of is part of its signature, wherever else it is used.
   ignoreExportsUsedInFile: { interface: true, type: true },

@@ -13,6 +13,7 @@ import { computePanes } from './needs/panes.js';
 import { createCircuits, type Circuits } from './power/circuit/circuits.js';
 import { createLoads, type Loads } from './power/loads/loads.js';
 import { createEnergy, type Energy } from './power/energy/energy.js';
+import { computeParts } from './parts/parts.js';
 import { createProtection, type Protection } from './power/protection/protection.js';
 import { createSizing, type Sizing } from './power/sizing/sizing.js';
 import type { SupplyGraph } from './power/supply/graph.js';
@@ -81,7 +82,9 @@ export function createContext(vessel: Vessel): Context {
     lines: computeLines(vessel, lookup, wiring),
     cables,
     passages: collectPassages({ vessel, lookup, routes, cables }),
-    needs: computeNeeds(vessel, lookup, wiring, sharing, energy),
+    needs: computeNeeds(vessel, lookup, wiring, sharing, energy, () =>
+      computeParts({ vessel, lookup, cables }),
+    ),
     panes: computePanes(vessel, lookup, sharing),
   };
   return context;

@@ -6,7 +6,7 @@
 /** Bits a second on an NMEA 2000 bus. */
 export const BUS_BITS_PER_SECOND = 250_000;
 /** Bytes that one frame carries at most. */
-export const FRAME_BYTES = 8;
+const FRAME_BYTES = 8;
 /** Bytes that a fast packet carries at most: 6 + 31 * 7. */
 export const FAST_PACKET_BYTES = 223;
 

@@ -26,7 +26,7 @@ const conductor = {
  * Items of a backbone: `terminator`, `terminator in x`, `span 3`, `span a -- b`, `tap` (from `supply.out`), `isolate`, `ground`,
  * `capped`, `x drop 2` and `box drop 1 { y 2, z }`.
  */
-export function items(name: string, texts: readonly string[]): readonly BackboneItem[] {
+function items(name: string, texts: readonly string[]): readonly BackboneItem[] {
   return texts.map((text, index): BackboneItem => {
     const origin = `backbone ${name}/${text} ${index}`;
     const words = text.split(' ');

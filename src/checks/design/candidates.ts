@@ -51,7 +51,7 @@ export function candidateOf(
   };
 }
 
-export function passesTraffic(model: Model): boolean {
+function passesTraffic(model: Model): boolean {
   return model.class === 'switch' || model.class === 'joint' || model.bridges.includes('ethernet');
 }
 

@@ -3,11 +3,12 @@ import type { Medium, Need, Vessel } from '../../vessel/model.js';
 import type { Lookup } from '../../vessel/lookup.js';
 import { devicesOfNeed } from '../../vessel/options/names.js';
 import { count, listOf } from '../../vessel/words.js';
-import type { NeedResult, Shown, ViewAnswer } from '../analysis.js';
+import type { NeedResult, PartLine, Shown, ViewAnswer } from '../analysis.js';
 import type { Energy } from '../power/energy/energy.js';
 import type { Sharing } from '../sharing/sharing.js';
 import { dcDirection } from '../wiring/fit.js';
 import type { Wiring } from '../wiring/wiring.js';
+import { judgeCost } from './cost.js';
 import { shown } from './wanted.js';
 
 type Judgement = Pick<NeedResult, 'met' | 'reason' | 'answers'>;
@@ -19,12 +20,14 @@ export function computeNeeds(
   wiring: Wiring,
   sharing: Sharing,
   energy: Energy,
+  /** The parts list; without it no price is judged. */
+  parts?: () => readonly PartLine[],
 ): readonly NeedResult[] {
   return vessel.needs.map((need, index) => ({
     index,
     spot: { origin: need.origin },
     text: needText(need),
-    ...judge(need, vessel, lookup, wiring, sharing, energy),
+    ...judge(need, vessel, lookup, wiring, sharing, energy, parts),
   }));
 }
 
@@ -35,6 +38,7 @@ function judge(
   wiring: Wiring,
   sharing: Sharing,
   energy: Energy,
+  parts: (() => readonly PartLine[]) | undefined,
 ): Judgement {
   const gone = devicesOfNeed(need).find((device) => vessel.absent.includes(device));
   if (gone !== undefined) return { met: false, reason: `${gone} is taken out`, answers: [] };
@@ -48,7 +52,9 @@ function judge(
     case 'last':
       return { ...energy.lasting(need), answers: [] };
     case 'cost':
-      return { met: null, reason: 'cost is not worked out', answers: [] };
+      return parts === undefined
+        ? { met: null, reason: 'it is not asked of a failure', answers: [] }
+        : { ...judgeCost(need, vessel, parts()), answers: [] };
   }
 }
 

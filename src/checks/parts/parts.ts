@@ -16,7 +16,7 @@ interface Draft {
 }
 
 /** Work out the parts list, sorted by kind and name. What has no stated price has none here: never nought. */
-export function computeParts(context: Context): readonly PartLine[] {
+export function computeParts(context: Pick<Context, 'vessel' | 'lookup' | 'cables'>): readonly PartLine[] {
   const drafts = [
     ...deviceParts(context),
     ...linkParts(context),
@@ -58,7 +58,7 @@ function lineOf(draft: Draft): PartLine {
   };
 }
 
-function deviceParts({ vessel, lookup }: Context): readonly Draft[] {
+function deviceParts({ vessel, lookup }: Pick<Context, 'vessel' | 'lookup'>): readonly Draft[] {
   return vessel.devices.flatMap((device): Draft[] => {
     const model = lookup.modelOf(device.name);
     if (model === undefined || device.leaving) return [];
@@ -76,7 +76,7 @@ function deviceParts({ vessel, lookup }: Context): readonly Draft[] {
   });
 }
 
-function linkParts({ lookup, cables }: Context): readonly Draft[] {
+function linkParts({ lookup, cables }: Pick<Context, 'lookup' | 'cables'>): readonly Draft[] {
   return cables.flatMap((run) => {
     const cable = lookup.cable(run.cable);
     if (cable === undefined) return [];
@@ -86,7 +86,7 @@ function linkParts({ lookup, cables }: Context): readonly Draft[] {
 }
 
 /** Spans and drops of backbones whose lengths are stated. */
-function busParts({ vessel, lookup }: Context): readonly Draft[] {
+function busParts({ vessel, lookup }: Pick<Context, 'vessel' | 'lookup'>): readonly Draft[] {
   return vessel.backbones.flatMap((backbone) =>
     backbone.items.flatMap((item) => {
       if (item.kind !== 'span' && item.kind !== 'tee') return [];
@@ -132,7 +132,7 @@ function cut(cable: Cable, lengthMetres: number | undefined, existing: boolean):
   return [{ kind: 'cable', item: cable, price, lengthMetres, quantity: 1, existing }];
 }
 
-function jointParts({ vessel, lookup }: Context): readonly Draft[] {
+function jointParts({ vessel, lookup }: Pick<Context, 'vessel' | 'lookup'>): readonly Draft[] {
   const joinings: readonly { readonly joins: readonly Joining[]; readonly existing: boolean }[] = [
     ...vessel.links,
     ...vessel.feeds,

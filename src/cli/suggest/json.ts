@@ -4,7 +4,7 @@ import type { Vessel } from '../../vessel/model.js';
 import { changesOf, dependencesOf, freePortsOf } from './offer.js';
 import { giveUpTexts } from './text.js';
 
-export const SUGGEST_FORMAT = '1.0';
+const SUGGEST_FORMAT = '1.0';
 
 export function suggestJson(vessel: Vessel, found: Found): string {
   const rounded = (amount: number): number => Math.round(amount * 100) / 100;

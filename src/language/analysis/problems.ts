@@ -19,7 +19,7 @@ export function problemsOf(analysis: Analysis, places: PlaceTable): Map<string, 
   );
 }
 
-export function byFile(problems: Iterable<Problem>): Map<string, Problem[]> {
+function byFile(problems: Iterable<Problem>): Map<string, Problem[]> {
   const files = new Map<string, Problem[]>();
   for (const problem of problems) {
     const list = files.get(problem.place.file);

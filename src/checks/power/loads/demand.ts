@@ -31,7 +31,7 @@ export function demandOf(graph: SupplyGraph, protection: Protection, loads: Load
 }
 
 /** The demand in one mode. */
-export function demandIn(
+function demandIn(
   graph: SupplyGraph,
   protection: Protection,
   loads: Loads,
