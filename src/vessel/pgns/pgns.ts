@@ -43,7 +43,7 @@ export function pgnOf(text: string | number): Pgn | undefined {
 }
 
 /** Numbers that makers fill as they like: no table can know them. ISO 11783-3, IEC 61162-3. */
-function isProprietary(pgn: number): boolean {
+export function isProprietary(pgn: number): boolean {
   return (
     pgn === 61184 || pgn === 126720 || (pgn >= 65280 && pgn <= 65535) || (pgn >= 130816 && pgn <= 131071)
   );
