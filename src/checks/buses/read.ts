@@ -276,10 +276,10 @@ function loadOf(
 ): Pick<BusNode, 'loadUnits' | 'loadMissing'> {
   const loadUnits = loadUnitsOf(port);
   if (loadUnits !== undefined) return { loadUnits, loadMissing: undefined };
-  const what = model === undefined ? `the model of ${device} is not known` : undefined;
-  return {
-    loadUnits,
-    loadMissing:
-      what ?? `${model?.name ?? device} does not say how many load units (len) it takes from the bus`,
-  };
+  if (model === undefined) return { loadUnits, loadMissing: `the model of ${device} is not known` };
+  const loadMissing =
+    port === undefined
+      ? `it is not settled which port of ${device} is on the backbone, and so not what it takes from it`
+      : `${model.name} does not say how many load units (len) it takes from the bus`;
+  return { loadUnits, loadMissing };
 }

@@ -2,7 +2,7 @@ import { count, listOf } from '../../../vessel/words.js';
 import type { Context } from '../../context.js';
 import type { Repair } from '../../finding.js';
 import { rule, type Report } from '../../rule.js';
-import type { Bus, Terminator } from '../bus.js';
+import type { Bus, Tap, Terminator } from '../bus.js';
 import { busText, metresText } from './text.js';
 
 /** `bus/terminators`: a backbone has not exactly one terminator at each of its ends. */
@@ -71,11 +71,10 @@ function between(bus: Bus, report: Report): void {
       one.atMetres === undefined || total === undefined
         ? 'between its ends'
         : `${metresText(one.atMetres)} from its first end and ${metresText(total - one.atMetres)} from its last`;
-    const beyond = bus.taps
-      .filter((tap) => tap.point > one.point)
-      .map((tap) => `the tap from ${tap.fromText}`);
+    const beyond = outside(bus, one).map((tap) => `the tap from ${tap.fromText}`);
+    const lie = beyond.length === 1 ? 'lies' : 'lie';
     report.find({
-      message: `A terminator of ${busText(bus)} is in the middle of it, ${where}: terminators belong at the two ends${beyond.length > 0 ? `, and ${listOf(beyond)} lies outside of it` : ''}. Move it to the end, or end the backbone there.`,
+      message: `A terminator of ${busText(bus)} is in the middle of it, ${where}: terminators belong at the two ends${beyond.length > 0 ? `, and ${listOf(beyond)} ${lie} outside of it` : ''}. Move it to the end, or end the backbone there.`,
       at: { origin: one.origin },
       repairs: [
         {
@@ -86,6 +85,15 @@ function between(bus: Bus, report: Report): void {
       ],
     });
   }
+}
+
+/** Taps past a terminator in the middle, on the side whose end has none; where both ends have one, or neither, none is outside. */
+function outside(bus: Bus, { point }: Terminator): readonly Tap[] {
+  const [first, last] = (['first', 'last'] as const).map((end) =>
+    bus.terminators.some((one) => one.end === end),
+  );
+  if (first === last) return [];
+  return bus.taps.filter((tap) => (last ? tap.point < point : tap.point > point));
 }
 
 /** Devices with a terminator built in that sit on a drop, and devices that are said to have one and may not. */
