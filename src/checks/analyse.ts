@@ -39,6 +39,7 @@ export function analyse(vessel: Vessel, options: AnalyseOptions): Analysis {
     feeds: context.wiring.feeds,
     backbones: context.wiring.backbones,
     buses: context.buses,
+    lines: context.lines,
     supply: context.supply,
     sizing: context.sizing,
     passages: context.passages,

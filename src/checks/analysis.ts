@@ -16,6 +16,7 @@ import type {
 } from '../vessel/model.js';
 import type { Spot } from '../vessel/origin.js';
 import type { BusAnalysis } from './buses/buses.js';
+import type { Line } from './lines/lines.js';
 import type { Passage } from './cables/passages.js';
 import type { Energy } from './power/energy/energy.js';
 import type { Loads } from './power/loads/loads.js';
@@ -238,6 +239,8 @@ export interface Analysis {
   readonly backbones: readonly WiredBackbone[];
   /** Each backbone read along its cable, in the same order. */
   readonly buses: readonly BusAnalysis[];
+  /** NMEA 0183 lines by their talkers: `wind.talk`. */
+  readonly lines: readonly Line[];
   /** The supply as a graph, and the wire and protection of each of its conductors. */
   readonly supply: SupplyGraph;
   readonly sizing: Sizing;

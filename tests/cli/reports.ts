@@ -131,6 +131,7 @@ export function analysisOf(
     feeds: [],
     backbones: [],
     buses: [],
+    lines: [],
     supply,
     sizing,
     passages,

@@ -2,6 +2,7 @@
 import type { Analysis, ViewAnswer } from '../../../checks/analysis.js';
 import type { Device, Model } from '../../../vessel/model.js';
 import { grouped, signalsBySource } from './answers.js';
+import { portLines } from './lines.js';
 import { bankLines } from './power.js';
 import { bold, code, escape, portFacts, price, rows, type Card } from './card.js';
 
@@ -117,6 +118,7 @@ export function portCard(device: string, port: string, analysis: Analysis): Card
     lines: [
       escape(portFacts(use.port)),
       use.on.length === 0 ? 'Free.' : `On it: ${use.on.map(({ what }) => escape(what)).join(', ')}.`,
+      ...portLines(`${device}.${port}`, analysis),
     ],
   };
 }

@@ -3,6 +3,7 @@ import type { Analysis, CableRun } from '../../../checks/analysis.js';
 import type { Run, Zone } from '../../../vessel/model.js';
 import { inUnit } from '../../../vessel/units.js';
 import { bold, escape, metres, rows, type Card } from './card.js';
+import { linkLines } from './lines.js';
 
 export function zoneCard(zone: Zone, analysis: Analysis, doc: string | undefined): Card {
   const { vessel } = analysis;
@@ -64,6 +65,7 @@ export function linkCard(origin: string, analysis: Analysis, doc: string | undef
     e ? `${e.device}.${e.port.name}` : 'not settled';
   const lines = [wired.medium ?? ''];
   if (cable) lines.push(...lengthText(cable));
+  lines.push(...linkLines(origin, analysis));
   return { heading: `link ${bold(end(wired.a))} to ${bold(end(wired.b))}`, lines, doc };
 }
 

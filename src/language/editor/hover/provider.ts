@@ -26,6 +26,7 @@ import { deviceCard, portCard } from './devices.js';
 import { cableCard, familyCard, modelCard } from './goods.js';
 import { fileCard, isLibraryDeclared, libraryCard } from './library.js';
 import { glueCard } from './glue.js';
+import { sentenceCard } from './lines.js';
 import { needCard, paneCard, viewCard } from './needs.js';
 import { linkCard, runCard, zoneCard } from './places.js';
 import { keywordCard, quantityCard, ruleCard, wireCard } from './words.js';
@@ -132,10 +133,10 @@ export class WireloftHoverProvider implements HoverProvider {
       if (card) return card;
     }
     if (
-      /^\d+$/.test(text) &&
+      (source === undefined || !GrammarAST.isKeyword(source)) &&
       (ast.isMessageItem(node) || ast.isPgnProperty(node) || ast.isPassesProperty(node))
     ) {
-      const card = pgnCard(text);
+      const card = /^\d+$/.test(text) ? pgnCard(text) : sentenceCard(text);
       if (card) return card;
     }
     if (found && ['--', '->', 'link', 'run', 'feed'].includes(text)) {
