@@ -1,6 +1,8 @@
 import { number } from '../../../vessel/words.js';
 import { rule } from '../../rule.js';
+import type { ModeSolution } from '../circuit/circuits.js';
 import { mostOf } from '../solve/margin.js';
+import type { Bank } from '../supply/graph.js';
 
 /**
  * `power/collapse`: there is no voltage at which every load gets what it draws. What draws a constant power takes the more current
@@ -15,7 +17,9 @@ export const collapse = rule(
   ({ loads, circuits, supply, lookup, vessel }, report) => {
     const told = new Set<string>();
     for (const mode of loads.modes) {
-      for (const kind of ['nominal', 'lowest'] as const) {
+      for (const kind of ['lowest', 'nominal'] as const) {
+        if (kind === 'nominal' && holdsAtNominal(supply.banks, circuits.solved(mode, { kind: 'lowest' })))
+          continue;
         const { solution, circuit } = circuits.solved(mode, { kind });
         if (solution.kind === 'refused') {
           if (!told.has(solution.reason)) report.unknown({ origin: vessel.origin }, solution.reason);
@@ -37,3 +41,23 @@ export const collapse = rule(
     }
   },
 );
+
+/**
+ * Whether a solution with the banks at their lowest proves that there is one at their nominal voltage: what each gives there
+ * leaves its posts no lower behind its own resistance, and no voltage of the network falls when a source rises.
+ */
+function holdsAtNominal(banks: readonly Bank[], { solution }: ModeSolution): boolean {
+  return (
+    solution.kind === 'solved' &&
+    solution.cutOut.length === 0 &&
+    banks.every(({ device, nominalVolts, lowestVolts, ohms }) => {
+      const amps = solution.sourceAmps.get(device) ?? 0;
+      return (
+        nominalVolts !== undefined &&
+        lowestVolts !== undefined &&
+        amps >= 0 &&
+        nominalVolts - amps * (ohms ?? 0) >= lowestVolts
+      );
+    })
+  );
+}
