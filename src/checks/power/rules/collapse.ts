@@ -17,7 +17,7 @@ export const collapse = rule(
   ({ loads, circuits, supply, lookup, vessel }, report) => {
     const told = new Set<string>();
     for (const mode of loads.modes) {
-      for (const kind of ['lowest', 'nominal'] as const) {
+      for (const kind of ['nominal', 'lowest'] as const) {
         if (kind === 'nominal' && holdsAtNominal(supply.banks, circuits.solved(mode, { kind: 'lowest' })))
           continue;
         const { solution, circuit } = circuits.solved(mode, { kind });
