@@ -36,5 +36,7 @@ export interface Figures {
   /** `check` of the example as a process; undefined where it was left out, as with `--only`. */
   readonly kittiwake: number | undefined;
   readonly power: PowerFigures | undefined;
+  /** A backbone of 50 nodes, worked out whole. */
+  readonly bus: Span | undefined;
   readonly rows: readonly Row[];
 }

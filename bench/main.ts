@@ -5,6 +5,7 @@ import { join, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import { generateBoat, type Boat, type Layout } from './boats/boat.js';
 import type { Figures, Row } from './figures.js';
+import { measureBus } from './bus/measure.js';
 import { measureEdits, type Rounds } from './measure/editor.js';
 import { measureCheck } from './measure/process.js';
 import { measureStages } from './measure/stages.js';
@@ -31,9 +32,9 @@ const repeats = (devices: number): { cold: number; stages: number; edits: Rounds
 const { values } = parseArgs({
   options: { json: { type: 'boolean' }, sizes: { type: 'string' }, only: { type: 'string' } },
 });
-if (values.only !== undefined && values.only !== 'boats' && values.only !== 'power')
-  throw new Error('--only takes boats or power.');
-const wants = (part: 'boats' | 'power'): boolean => values.only === undefined || values.only === part;
+if (values.only !== undefined && values.only !== 'boats' && values.only !== 'power' && values.only !== 'bus')
+  throw new Error('--only takes boats, power or bus.');
+const wants = (part: 'boats' | 'power' | 'bus'): boolean => values.only === undefined || values.only === part;
 const sizes = values.sizes === undefined ? SIZES : values.sizes.split(',').map(Number);
 const boats = wants('boats')
   ? sizes.flatMap((devices) => LAYOUTS.map((layout) => generateBoat(devices, layout)))
@@ -49,6 +50,7 @@ for (const boat of boats) {
 }
 if (wants('power')) process.stderr.write('Measuring direct current ...\n');
 const power = wants('power') ? { rows: await measurePower(), analysis: await measureAnalysis() } : undefined;
+const bus = wants('bus') ? await measureBus() : undefined;
 const figures: Figures = {
   machine: {
     node: process.versions.node,
@@ -58,6 +60,7 @@ const figures: Figures = {
   },
   kittiwake,
   power,
+  bus,
   rows,
 };
 process.stdout.write(

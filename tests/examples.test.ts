@@ -15,6 +15,9 @@ const files = readdirSync(folder, { recursive: true, encoding: 'utf8' })
 const open = (paths: readonly string[]): ReturnType<typeof openProject> =>
   openProject(paths, { root: folder, today: '2026-11-25' });
 
+/** The mistake in a backbone of the motor yacht that its comment explains. */
+const EARTHED_AT_ENGINE = 'warning bus/ground buses.loft: ground';
+
 /** What each vessel is found to have, in its file's words: the severity, the rule, and the line. */
 const EXPECTED: Readonly<Record<string, readonly string[]>> = {
   Kittiwake: [],
@@ -24,11 +27,12 @@ const EXPECTED: Readonly<Record<string, readonly string[]>> = {
   'Dunlin with noSwitch': [
     'information net/through-power dunlin.loft: option noSwitch "12-inch display at the helm, and no switch" {',
   ],
-  Razorbill: [],
-  'Razorbill with owner': [],
-  'Razorbill with instrument': [],
-  'Razorbill with light': [],
+  Razorbill: [EARTHED_AT_ENGINE],
+  'Razorbill with owner': [EARTHED_AT_ENGINE],
+  'Razorbill with instrument': [EARTHED_AT_ENGINE],
+  'Razorbill with light': [EARTHED_AT_ENGINE],
   'Razorbill with chain': [
+    EARTHED_AT_ENGINE,
     'information net/through-power options.loft: option chain "Second cockpit screen behind the first" {',
   ],
   Whimbrel: [

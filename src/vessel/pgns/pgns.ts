@@ -71,8 +71,16 @@ export interface MessageBits {
   readonly frames: number;
 }
 
+const bitsOf = new Map<Pgn, MessageBits>();
+
 /** Bits of a message: its frames with stuffing on average, and with the most stuffing and the most repetitions. */
-export function messageBits({ pgn, bytes, repeatedBytes, fast }: Pgn): MessageBits {
+export function messageBits(entry: Pgn): MessageBits {
+  const found = bitsOf.get(entry) ?? count(entry);
+  bitsOf.set(entry, found);
+  return found;
+}
+
+function count({ pgn, bytes, repeatedBytes, fast }: Pgn): MessageBits {
   const [few, many] = REPEATS.get(pgn) ?? [0, 0];
   const frames = (repeats: number): readonly number[] =>
     framesOf(Math.min(bytes + repeats * repeatedBytes, FAST_PACKET_BYTES), fast);
