@@ -50,6 +50,9 @@ device lamp : Lamp at bow
 feed house -> lamp fuse 3 A at house
 model Bank : battery { voltage 12 V  port post : dc }
 model Lamp : load { port power : dc in 10..16 V draws 1 A }
+model Depth : instrument { port n2k : nmea2000 len 1  gives depth }
+device sounder : Depth at bow
+backbone nav { terminator  tap from house fuse 3 A  tee sounder drop 1 m  terminator }
 `;
 const CLEAN = 'vessel Tern {}\n';
 
