@@ -18,7 +18,7 @@ export interface Sending {
 }
 
 /** How often the bundled library says that a signal is sent: its own rate, else the nearest one above it. */
-export function usualRate(vessel: Vessel, signal: string): number | undefined {
+function usualRate(vessel: Vessel, signal: string): number | undefined {
   for (let name = signal; name !== ''; name = name.slice(0, Math.max(0, name.lastIndexOf('.')))) {
     const entry = own(vessel.signals, name);
     if (entry?.pgn !== undefined) return entry.hertz;
@@ -125,7 +125,7 @@ function turned(
 }
 
 /** The rate at which a signal comes by some messages: the fastest of them; undefined where one of them is not known. */
-export function rateOf(sent: readonly Sent[]): number | undefined {
+function rateOf(sent: readonly Sent[]): number | undefined {
   let best = 0;
   for (const { hertz } of sent) {
     if (hertz === undefined) return undefined;

@@ -69,7 +69,7 @@ export function dropsOf(bus: Bus, stretch: Stretch): Drops | undefined {
  * The published rule of thumb, 0.1 * LEN * L * R, with the whole load of a leg at its far end: a second opinion, and never less
  * than what is really lost. Each side of the tap is a leg; where cables are mixed L * R is their sum. The greater leg counts.
  */
-export function ruleOfThumb(stretch: Stretch, tap: Tap): number {
+function ruleOfThumb(stretch: Stretch, tap: Tap): number {
   let greatest = 0;
   for (const side of [-1, 1]) {
     const along = stretch.spans.filter((span) =>

@@ -1,7 +1,6 @@
 /** The pieces of cable that a backbone is made of: spans, drops and branches. */
 import type { Backbone, BackboneItem, Cable, Drop, Port, Vessel } from '../../vessel/model.js';
 import type { Lookup } from '../../vessel/lookup.js';
-import type { Origin } from '../../vessel/origin.js';
 import type { Routes } from '../../vessel/routes.js';
 import type { Piece } from './bus.js';
 
@@ -107,6 +106,3 @@ function lengthOf(written: number | undefined, port: Port | undefined, fallback:
     return { lengthMetres: Math.max(written, tail ?? 0), stated: written >= (tail ?? 0), missing: undefined };
   return tail === undefined ? fallback() : { lengthMetres: tail, stated: false, missing: undefined };
 }
-
-/** The place of an item in messages: the device on it, else what it is. */
-export const pieceSpot = (piece: Piece): { readonly origin: Origin } => ({ origin: piece.origin });

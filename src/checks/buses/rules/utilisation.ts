@@ -6,7 +6,7 @@ import { busText } from './text.js';
 const WARN_SHARE = 0.5;
 const MOST_SHARE = 0.8;
 
-export const percentText = (share: number): string =>
+const percentText = (share: number): string =>
   share > 0 && share < 0.01 ? 'under 1 %' : `${Math.round(share * 100)} %`;
 
 /** `bus/utilisation`: what is sent on a backbone takes more of its time than is good, at worst. */

@@ -6,7 +6,7 @@ import { LOAD_UNIT_AMPS } from '../units.js';
 import { busText, voltsText } from './text.js';
 
 /** The least that a device has to work with: NMEA 2000, value from memory. */
-export const LEAST_VOLTS = 9;
+const LEAST_VOLTS = 9;
 
 /** `bus/voltage`: a device is left with less than 9 V, or more is lost on the way to it than may be. */
 export const voltage = rule(
