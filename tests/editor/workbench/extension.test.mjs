@@ -82,7 +82,7 @@ for (const way of ways) {
       await bench.open('kittiwake/kittiwake.loft');
       await bench.waitForServer();
       await bench.coloured('zone bow', 3);
-      assert.equal(await bench.problemCount(), 0);
+      assert.equal(await bench.underlined(), 0);
       assert.equal(bench.processesOf('server.cjs'), way.processes);
       await bench.picture('1-open');
     });

@@ -182,13 +182,10 @@ export class Workbench {
     await this.page.locator('.detected-link').first().waitFor({ timeout: patience });
   }
 
-  /** Errors and warnings by the status bar. */
-  async problemCount() {
-    const label = await this.page
-      .locator('.statusbar-item[id="status.problems"] a')
-      .getAttribute('aria-label');
-    const counts = [...(label ?? '').matchAll(/\d+/g)].map(([count]) => Number(count));
-    return counts.reduce((sum, count) => sum + count, 0);
+  /** Errors and warnings that are underlined in what the editor shows; other files of the folder may have theirs. */
+  async underlined() {
+    await pause(1_000); // Findings come after the first answer.
+    return this.page.locator('.squiggly-error, .squiggly-warning').count();
   }
 
   /**
