@@ -93,7 +93,8 @@ describe('any feed', () => {
   const given = fc.record({
     size: fc.integer({ min: 0, max: SIZES.length - 2 }),
     metres: fc.double({ min: 0.5, max: 12, noNaN: true }),
-    amount: fc.double({ min: 0.5, max: 30, noNaN: true }),
+    // What the thinnest and longest still carries: beyond, there is no voltage to compare.
+    amount: fc.double({ min: 0.5, max: 20, noNaN: true }),
     unit: fc.constantFrom('A' as const, 'W' as const),
   });
   const far = (size: number, metres: number, amount: number, unit: 'A' | 'W', joint = 0): number => {
