@@ -49,6 +49,14 @@ describe('repairs of a backbone', () => {
     );
   });
 
+  it('move the terminator that is in the middle to the end that has none', async () => {
+    const before = ['terminator', 'tee gnss drop 2 m', 'tap from panel.3 fuse 3 A', 'span 1 m'];
+    const after = ['span 1 m', 'tee plotter drop 0.6 m'];
+    expect(await repaired('bus/terminators', [...before, 'terminator', ...after])).toEqual(
+      [...before, ...after, 'terminator'].map((item) => `  ${item}`),
+    );
+  });
+
   it('take out a terminator that is one too many', async () => {
     expect(
       await repaired('bus/terminators', [

@@ -41,15 +41,24 @@ function atEnd(bus: Bus, end: Terminator['end'], report: Report): void {
   report.find({
     message: `${busText(bus)} has no terminator at its ${end} end: what is sent comes back from the open end, and messages are lost, often only now and then. Put a terminator of 120 ohm there, or say in which device one is built in ("terminator in ...").${far === undefined ? '' : ' The one in its middle belongs there.'}`,
     at: { origin: bus.backbone.origin },
-    repairs: missing(bus, end),
+    repairs: missing(bus, end, far),
   });
 }
 
-function missing(bus: Bus, end: Terminator['end']): readonly Repair[] {
+/** The one in the middle is moved, since to add one would leave it there. A first item has none after which to move it. */
+function missing(bus: Bus, end: Terminator['end'], far: Terminator | undefined): readonly Repair[] {
   const { items } = bus.backbone;
   const item = end === 'first' ? items[0] : items.at(-1);
   if (item === undefined) return [];
   const spot = { origin: item.origin };
+  if (far !== undefined && end === 'last')
+    return [
+      {
+        title: 'Move the terminator to the last end',
+        preferred: true,
+        change: { kind: 'move', at: { origin: far.origin }, after: spot },
+      },
+    ];
   return [
     {
       title: `Add the terminator at the ${end ?? 'open'} end`,
