@@ -1,4 +1,5 @@
 import { listOf, number } from '../../../vessel/words.js';
+import { own } from '../../../vessel/lookup.js';
 import { rule } from '../../rule.js';
 import { ratingsOf } from '../protection/ratings.js';
 import { ampsText, fittedOn, fittedSpot, fittedText, protectionText } from './text.js';
@@ -22,6 +23,13 @@ export const fuseNotStandard = rule(
         report.find({
           message: `${fittedText(device)} does not go into ${way?.id ?? 'the way'}, whose holder takes ${listOf(holds, 'or')}. Use that type, or say where else it sits with "at".`,
           at,
+          repairs: holds
+            .filter((name) => amps !== undefined && own(vessel.fuseTypes, name)?.ratingsAmps.includes(amps))
+            .map((name, index) => ({
+              title: `Use ${name}`,
+              preferred: index === 0,
+              change: { kind: 'replace' as const, at, text: protectionText({ ...protection, type: name }) },
+            })),
         });
         continue;
       }

@@ -11,7 +11,8 @@ import { fittedSpot, fittedText, protectionText } from './text.js';
 
 /**
  * `power/interrupting`: the prospective current at a device exceeds what it can interrupt. Breakers under abyc: the older table
- * of ABYC E-11 by the bank's cold cranking amperes. What is not known for many ways of one panel is said once.
+ * of ABYC E-11 by the bank's cold cranking amperes. Wires and fuses left to the tool count as worked out where that is enough.
+ * What is not known for many ways of one panel is said once.
  */
 export const interrupting = rule(
   {
@@ -23,7 +24,7 @@ export const interrupting = rule(
     const told = new Set<string>();
     const edges = [...context.supply.edges].sort((x, y) => compareText(x.origin, y.origin));
     for (const edge of edges)
-      for (const device of edge.devices) judge(context, report, { edge, device }, told);
+      for (const { device } of context.sizing.of(edge).protection) judge(context, report, { edge, device }, told);
   },
 );
 
@@ -31,7 +32,11 @@ function judge(context: Context, report: Report, fitted: Fitted, told: Set<strin
   const { edge, device } = fitted;
   const at = fittedSpot(fitted);
   const end = endsOf(edge).find((one) => sitsAt(device, one)) ?? 'from';
-  const found = prospectiveAt(context, edge, end);
+  // With the wires that are worked out it may be enough; what is too much has to rest on wires that are said to be fitted.
+  const found = {
+    ...prospectiveAt(context, edge, end, context.sizing.sizeOf),
+    bound: prospectiveAt(context, edge, end).bound,
+  };
   if (found.banks.length === 0) return;
   const terminal = terminalAt(edge, end);
   const place = terminal === undefined ? undefined : context.supply.terminals.get(terminal);
@@ -96,7 +101,7 @@ function fuse(context: Context, report: Report, fitted: Fitted, found: Prospecti
     }.`,
     at: fittedSpot(fitted),
     repairs:
-      best === undefined || device.inWay || stated !== undefined
+      best === undefined || device.inWay || device.index < 0 || stated !== undefined
         ? []
         : [
             {
@@ -121,7 +126,7 @@ function breaker(context: Context, report: Report, fitted: Fitted, found: Prospe
     0,
   );
   const end = device.end ?? 'from';
-  const main = context.protection.reach(edge, end, () => true).stoppedAt.length === 0;
+  const main = context.sizing.protection.reach(edge, end, () => true).stoppedAt.length === 0;
   const byTable = practice === 'abyc' && cca !== undefined;
   const asked = byTable ? breakerInterrupts(cca, main) : found.amps;
   if (asked === undefined) {

@@ -14,13 +14,14 @@ export const rangeText = (range: { readonly low: number; readonly high: number }
   range.low === range.high ? voltsText(range.low) : `${number(range.low, 1)} to ${voltsText(range.high)}`;
 
 /** `fuse 80 A mrbf`, `breaker 50 A` */
-export function fittedText({ protection }: PlacedDevice): string {
-  const amps = protection.amps === undefined ? '' : ` ${ampsText(protection.amps)}`;
+export function fittedText({ protection, amps: rating }: PlacedDevice): string {
+  const amps = rating === undefined ? '' : ` ${ampsText(rating)}`;
   return `${protection.device}${amps}${protection.type === undefined ? '' : ` ${protection.type}`}`;
 }
 
-/** Where a device stands in the text. */
+/** Where a device stands in the text: on its conductor where it is left to the tool. */
 export function fittedSpot({ edge, device }: Fitted): Spot {
+  if (device.index < 0) return { origin: edge.origin };
   return { origin: edge.origin, part: `protections ${device.index}` };
 }
 

@@ -1,9 +1,11 @@
 import { listOf } from '../../../vessel/words.js';
 import { sizeText } from '../../../vessel/conductors/sizes.js';
+import type { Context } from '../../context.js';
+import type { Repair } from '../../finding.js';
 import { rule } from '../../rule.js';
 import type { Gap, WireLimit } from '../protection/protection.js';
 import type { SupplyEdge } from '../supply/graph.js';
-import { ampsText, fittedText } from './text.js';
+import { ampsText, fittedSpot, fittedText, protectionText } from './text.js';
 
 /**
  * `power/unprotected`: a positive conductor has no device, of at most 150 % (abyc) or 100 % (iso) of its ampacity, at an end
@@ -16,7 +18,8 @@ export const unprotected = rule(
     severities: ['error'],
     summary: 'A conductor has no fuse or breaker at an end from which fault current can come.',
   },
-  ({ supply, protection, lookup, sizing }, report) => {
+  (context, report) => {
+    const { supply, protection, lookup, sizing } = context;
     for (const edge of supply.edges) {
       for (const end of sizing.of(edge).unfitted)
         report.unknown(
@@ -40,6 +43,7 @@ export const unprotected = rule(
         report.find({
           message: wording(edge, gap, limit),
           at,
+          repairs: repairsOf(context, edge, gap),
           related: [
             {
               at: { origin: lookup.device(gap.source.device)?.origin ?? gap.source.device },
@@ -55,6 +59,40 @@ export const unprotected = rule(
     }
   },
 );
+
+/** The fuse that would be worked out there, in place of what was said to protect it; a starter's conductor needs none. */
+function repairsOf({ sizing, supply }: Context, edge: SupplyEdge, gap: Gap): readonly Repair[] {
+  const covered = { origin: edge.origin, part: 'protected' };
+  const cranks = edge.legs.some(({ to }) => {
+    const terminal = to === undefined ? undefined : supply.terminals.get(to);
+    return terminal?.kind === 'port' && terminal.port.dc?.cranks !== undefined;
+  });
+  if (cranks) {
+    if (!edge.conductor.protectedUpstream || edge.devices.length > 0) return [];
+    return [
+      {
+        title: 'Say that it is a conductor for cranking',
+        preferred: true,
+        change: { kind: 'replace', at: covered, text: 'cranking' },
+      },
+    ];
+  }
+  const fuse = sizing.fuseFor(edge, gap);
+  if (fuse?.amps === undefined) return [];
+  const text = protectionText({
+    ...fuse.protection,
+    amps: fuse.amps,
+    type: fuse.inWay ? undefined : fuse.type?.name,
+    at: fuse.inWay ? undefined : gap.at,
+  });
+  const last = edge.devices.at(-1);
+  const change: Repair['change'] = edge.conductor.protectedUpstream
+    ? { kind: 'replace', at: covered, text: `fuse ${text}` }
+    : last?.protection.device === 'fuse'
+      ? { kind: 'append', at: fittedSpot({ edge, device: last }), text: `, ${text}` }
+      : { kind: 'append', at: { origin: edge.origin }, text: `fuse ${text}` };
+  return [{ title: `Put a fuse of ${ampsText(fuse.amps)} at ${gap.at}`, preferred: true, change }];
+}
 
 function wording(edge: SupplyEdge, gap: Gap, limit: WireLimit | undefined): string {
   const { source, at, passed } = gap;

@@ -51,6 +51,18 @@ export function protectionOf(
   return { devices, unfitted };
 }
 
+/** The fuse to put at an end where there is none; undefined where none fits. Its text names no place in a panel's way. */
+export function fuseAt(
+  parts: Parts,
+  edge: SupplyEdge,
+  end: EdgeEnd,
+  { through, limitAmps, at }: { readonly through: Through; readonly limitAmps: number; readonly at: string },
+): PlacedDevice | undefined {
+  const device = bare(parts, edge, end, at);
+  const chosen = choose(parts, edge, device, end, loadBehind(parts, edge, end, through), limitAmps);
+  return chosen === undefined ? undefined : { ...device, ...chosen };
+}
+
 /** What flows through a device at an end: of a leg its own, else of all. */
 function loadBehind({ flowOf }: Parts, edge: SupplyEdge, end: EdgeEnd, through: Through): Through {
   return end === 'from' || edge.legs.length === 1 ? through : flowOf(edge, end);

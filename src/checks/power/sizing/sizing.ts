@@ -18,7 +18,8 @@ import type { PlacedDevice, SupplyEdge, SupplyGraph } from '../supply/graph.js';
 import { gatherAllowances, lengthOf } from './asked.js';
 import { dropOf, type Drop } from './drops.js';
 import { createFlows, type FlowOf } from './flows.js';
-import { protectionOf } from './protecting.js';
+import type { Gap } from '../protection/protection.js';
+import { fuseAt, protectionOf } from './protecting.js';
 import { chooseWire, type DropAsked, type Governing } from './wire.js';
 import { createWays, type Ways } from './ways.js';
 
@@ -62,6 +63,8 @@ export interface Sizing {
   readonly sizeOf: (edge: SupplyEdge) => ConductorSize | undefined;
   /** The wire that the tool would use, whatever is written; undefined where none suffices or a fact is missing. */
   readonly advised: (edge: SupplyEdge) => ConductorSize | undefined;
+  /** The fuse that closes a gap; undefined where none fits, or what flows there or the wire is not known. */
+  readonly fuseFor: (edge: SupplyEdge, gap: Gap) => PlacedDevice | undefined;
   /** What is lost on the way to the end of a leg. */
   readonly dropOf: (edge: SupplyEdge, leg: number) => Drop;
   /** Ohms of both conductors of a leg; undefined where its size or length is not known. */
@@ -126,6 +129,18 @@ export function createSizing(ground: SizingGround): Sizing {
       return edge.size === undefined
         ? sizeOf(edge)
         : wireOf(parts, edge, throughStart(parts, edge).maxAmps, null).size;
+    },
+    fuseFor: (edge, { end, at }) => {
+      all();
+      const parts = prepared();
+      const known = edge.legs.every((leg) => parts.flowOf(edge, leg.index).missing === undefined);
+      const ampacityAmps = sized.get(edge)?.ampacityAmps;
+      if (!known || ampacityAmps === undefined || vessel.practice === undefined) return undefined;
+      return fuseAt(parts, edge, end, {
+        through: throughStart(parts, edge),
+        limitAmps: largestRating(ampacityAmps, vessel.practice),
+        at,
+      });
     },
     dropOf: (edge, leg) => {
       all();
