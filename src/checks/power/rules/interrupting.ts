@@ -24,7 +24,8 @@ export const interrupting = rule(
     const told = new Set<string>();
     const edges = [...context.supply.edges].sort((x, y) => compareText(x.origin, y.origin));
     for (const edge of edges)
-      for (const { device } of context.sizing.of(edge).protection) judge(context, report, { edge, device }, told);
+      for (const { device } of context.sizing.of(edge).protection)
+        judge(context, report, { edge, device }, told);
   },
 );
 
