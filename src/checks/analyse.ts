@@ -5,7 +5,6 @@ import { createContext } from './context.js';
 import { computeCoverage } from './usage/coverage.js';
 import type { Counts, Finding, Unknown } from './finding.js';
 import { computeFailures } from './failures/failures.js';
-import { computeParts } from './parts/parts.js';
 import { feedResults } from './power/sizing/feeds.js';
 import { CHECKS } from './registered.js';
 import { once } from './once.js';
@@ -60,7 +59,7 @@ export function analyse(vessel: Vessel, options: AnalyseOptions): Analysis {
     screens: context.sharing.screens,
     power: { feeds: once(() => feedResults(context)) },
     coverage: once(() => computeCoverage(context)),
-    parts: once(() => computeParts(context)),
+    parts: context.parts,
     failures: once(() => computeFailures(context)),
     loads: context.loads,
     energy: context.energy,

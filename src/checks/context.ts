@@ -2,7 +2,7 @@
 import type { Vessel } from '../vessel/model.js';
 import { createLookup, type Lookup } from '../vessel/lookup.js';
 import { createRoutes, type Routes } from '../vessel/routes.js';
-import type { NeedResult, PaneResult } from './analysis.js';
+import type { NeedResult, PaneResult, PartLine } from './analysis.js';
 import { createBackbones, type BusAnalysis } from './buses/buses.js';
 import { collectPassages, type Passage } from './cables/passages.js';
 import { computeCables, type RoutedCable } from './cables/cables.js';
@@ -10,6 +10,7 @@ import { createEthernet, type Ethernet } from './network/ethernet.js';
 import { computeLines, type Line } from './lines/lines.js';
 import { computeNeeds } from './needs/needs.js';
 import { computePanes } from './needs/panes.js';
+import { once } from './once.js';
 import { createCircuits, type Circuits } from './power/circuit/circuits.js';
 import { createLoads, type Loads } from './power/loads/loads.js';
 import { createEnergy, type Energy } from './power/energy/energy.js';
@@ -48,6 +49,8 @@ export interface Context {
   readonly cables: readonly RoutedCable[];
   /** Everything that is pulled along the runs. */
   readonly passages: readonly Passage[];
+  /** The parts list. */
+  readonly parts: () => readonly PartLine[];
   readonly needs: readonly NeedResult[];
   readonly panes: readonly PaneResult[];
 }
@@ -65,6 +68,7 @@ export function createContext(vessel: Vessel): Context {
   const sizing = createSizing({ vessel, lookup, supply, loads });
   const circuits = createCircuits(() => context);
   const cables = computeCables(vessel, lookup, routes, wiring);
+  const parts = once(() => computeParts({ vessel, lookup, cables }));
   const context: Context = {
     vessel,
     lookup,
@@ -82,9 +86,8 @@ export function createContext(vessel: Vessel): Context {
     lines: computeLines(vessel, lookup, wiring),
     cables,
     passages: collectPassages({ vessel, lookup, routes, cables }),
-    needs: computeNeeds(vessel, lookup, wiring, sharing, energy, () =>
-      computeParts({ vessel, lookup, cables }),
-    ),
+    parts,
+    needs: computeNeeds(vessel, lookup, wiring, sharing, energy, parts),
     panes: computePanes(vessel, lookup, sharing),
   };
   return context;

@@ -3,13 +3,11 @@ import type { Cable, Link } from '../../vessel/model.js';
 import { compareText } from '../../vessel/words.js';
 import type { RoutedCable } from '../cables/cables.js';
 import type { Context } from '../context.js';
+import { LONGEST_COPPER_METRES } from '../network/ethernet.js';
 import type { Keep } from './build.js';
 import type { Networks } from './networks.js';
 import type { Prices } from './prices.js';
 import type { Edge, Site } from './problem.js';
-
-/** Copper ethernet reaches 100 m (TIA-568). */
-const LONGEST_METRES = 100;
 
 /** Ethernet cables that go from a device to what is not on its network, or to a second place: they hold their ports. */
 export function heldAt(context: Context, networks: Networks, device: string): number {
@@ -133,7 +131,7 @@ function cheapest(
   const route = routes.between(from.name, to.name, [], []);
   if (route.kind !== 'route') return undefined;
   const metres = route.metres + 2 * (vessel.slackMetres ?? 0);
-  if (metres > LONGEST_METRES) return undefined;
+  if (metres > LONGEST_COPPER_METRES) return undefined;
   const wet = zones.some((zone) => zone?.exposure?.wet === true);
   let best: Bought | undefined;
   for (const cable of cables) {

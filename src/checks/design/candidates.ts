@@ -2,6 +2,7 @@
 import type { Device, Model } from '../../vessel/model.js';
 import { compareText } from '../../vessel/words.js';
 import type { Context } from '../context.js';
+import { bridgesEthernet } from '../network/ethernet.js';
 import { dcDirection } from '../wiring/fit.js';
 import type { Candidate } from './problem.js';
 import type { Prices } from './prices.js';
@@ -41,7 +42,7 @@ export function candidateOf(
   if (price === undefined && !at.present) return undefined;
   const quantity = (at.device?.series ?? 1) * (at.device?.parallel ?? 1);
   const ports = model.ports.filter((port) => port.medium === 'ethernet').length - at.held;
-  const holds = passesTraffic(model) ? ports : Math.min(ports, 1 - Math.min(1, at.held));
+  const holds = bridgesEthernet(model) ? ports : Math.min(ports, 1 - Math.min(1, at.held));
   return {
     model,
     cost: (price ?? 0) * quantity + (at.device?.existing === true ? 0 : prices.mounting),
@@ -49,10 +50,6 @@ export function candidateOf(
     ports: Math.max(0, ports),
     present: at.present,
   };
-}
-
-function passesTraffic(model: Model): boolean {
-  return model.class === 'switch' || model.class === 'joint' || model.bridges.includes('ethernet');
 }
 
 function displaysLike(context: Context, device: Device, present: Model): readonly Model[] {

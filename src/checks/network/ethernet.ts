@@ -41,8 +41,11 @@ export interface Ethernet {
   readonly path: (from: string, to: string, off: ReadonlySet<string>) => readonly Step[] | undefined;
 }
 
+/** IEEE 802.3 and ISO/IEC 11801: a copper channel of up to 100 m. Value from memory. */
+export const LONGEST_COPPER_METRES = 100;
+
 /** Whether a model passes ethernet between its own ports. */
-function bridgesEthernet(model: Model | undefined): boolean {
+export function bridgesEthernet(model: Model | undefined): boolean {
   return (
     model !== undefined &&
     (model.class === 'switch' || model.class === 'joint' || model.bridges.includes('ethernet'))

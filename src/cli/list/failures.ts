@@ -1,5 +1,5 @@
 import { count } from '../../vessel/words.js';
-import type { ListKind } from './listing.js';
+import { WHERE_COLUMNS, type ListKind } from './listing.js';
 
 export const FAILURES: ListKind = {
   what: 'failures',
@@ -51,15 +51,7 @@ export const FAILURES: ListKind = {
       ifNull: '',
       text: 'Why it is not analysed; null for what is.',
     },
-    { field: 'file', title: 'File', type: 'string', ifNull: '', text: 'Where it is written.', only: 'data' },
-    {
-      field: 'line',
-      title: 'Line',
-      type: 'number',
-      ifNull: '',
-      text: 'The line it starts on, counted from one.',
-      only: 'data',
-    },
+    ...WHERE_COLUMNS,
   ],
   list: ({ analysis }, placeOf) => {
     const { failures, notAnalysed } = analysis.failures();

@@ -22,6 +22,19 @@ export interface Column {
   readonly only?: 'table' | 'data';
 }
 
+/** Where a row's element is written: for a program, which a reader's table has no room for. */
+export const WHERE_COLUMNS: readonly Column[] = [
+  { field: 'file', title: 'File', type: 'string', ifNull: '', text: 'Where it is written.', only: 'data' },
+  {
+    field: 'line',
+    title: 'Line',
+    type: 'number',
+    ifNull: '',
+    text: 'The line it starts on, counted from one.',
+    only: 'data',
+  },
+];
+
 /** JSON Schema of a part of an answer that is no column. */
 export type Schema = Readonly<Record<string, unknown>>;
 

@@ -1,5 +1,5 @@
 import { count } from '../../vessel/words.js';
-import type { ListKind } from './listing.js';
+import { WHERE_COLUMNS, type ListKind } from './listing.js';
 
 export const NEEDS: ListKind = {
   what: 'needs',
@@ -20,15 +20,7 @@ export const NEEDS: ListKind = {
       ifNull: '',
       text: 'Why it is not met, or cannot be judged; null where it is met.',
     },
-    { field: 'file', title: 'File', type: 'string', ifNull: '', text: 'Where it is written.', only: 'data' },
-    {
-      field: 'line',
-      title: 'Line',
-      type: 'number',
-      ifNull: '',
-      text: 'The line it starts on, counted from one.',
-      only: 'data',
-    },
+    ...WHERE_COLUMNS,
   ],
   list: ({ analysis }, placeOf) => {
     const rows = analysis.needs.map(({ text, met, reason, spot }) => {

@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
+import { fileURLToPath, pathToFileURL } from 'node:url';
 import { search, type Found } from '../../checks/design/search.js';
 import { totalOf } from '../../checks/design/prices.js';
 import type { SharedServices } from '../../language/module.js';
@@ -147,7 +147,7 @@ async function applied(
       `the design of rank ${rank} comes out at ${cost === undefined ? 'no boat' : moneyText(cost, undefined)} when written; the spec is as it was`,
     );
   }
-  const names = [...after.keys()].map((path) => displayPath(`file://${path}`, world.folder));
+  const names = [...after.keys()].map((path) => displayPath(pathToFileURL(path).href, world.folder));
   world.error.write(`wireloft: design ${rank} is written into ${printable(listOf(names))}.\n`);
   return STATUS.clean;
 }
