@@ -33,10 +33,14 @@ export interface Load {
   readonly cutOutVolts?: number;
 }
 
-/** Ids are unique among branches, among sources and among loads. */
-export interface Circuit {
+/** What lies between loads and sources. Ids are unique among branches and among sources. */
+export interface Wires {
   readonly branches: readonly Branch[];
   readonly sources: readonly Source[];
+}
+
+/** Ids are unique among loads too. */
+export interface Circuit extends Wires {
   readonly loads: readonly Load[];
 }
 
@@ -75,31 +79,36 @@ export interface Refused {
 
 export type Solution = Solved | Collapsed | Refused;
 
-/** Why a circuit is no circuit: the first figure that cannot be, by the name of what it belongs to. */
-export function faultOf({ branches, sources, loads }: Circuit): string | undefined {
+/** Why wires are none: the first figure that cannot be, by the name of what it belongs to. */
+export function faultOf({ branches, sources }: Wires): string | undefined {
   for (const { id, ohms } of branches) {
-    const text = resistanceFault(`${id} has a resistance of`, ohms);
-    if (text !== undefined) return text;
+    if (sound(ohms)) continue;
+    return `${id} has a resistance of ${ohms} ohm; it must be zero or more`;
   }
   for (const { id, volts, ohms, limitAmps } of sources) {
-    const text = resistanceFault(`${id} has an internal resistance of`, ohms);
-    if (text !== undefined) return text;
+    if (!sound(ohms)) return `${id} has an internal resistance of ${ohms} ohm; it must be zero or more`;
     if (!(volts > 0 && volts < MOST)) return `${id} has a voltage of ${volts} V; it must be more than zero`;
-    if (limitAmps !== undefined && !(limitAmps >= 0 && limitAmps < MOST))
+    if (limitAmps !== undefined && !sound(limitAmps))
       return `${id} has a limit of ${limitAmps} A; it must be zero or more`;
   }
+  return twoOf(branches) ?? twoOf(sources);
+}
+
+/** The same of loads. */
+export function faultInLoads(loads: readonly Load[]): string | undefined {
   for (const { id, amount, kind, cutOutVolts } of loads) {
-    if (!(amount >= 0 && amount < MOST))
-      return `${id} draws ${amount} ${kind === 'power' ? 'W' : 'A'}; it must be zero or more`;
-    if (cutOutVolts !== undefined && !(cutOutVolts >= 0 && cutOutVolts < MOST))
+    if (!sound(amount)) return `${id} draws ${amount} ${kind === 'power' ? 'W' : 'A'}; it must be zero or more`;
+    if (cutOutVolts !== undefined && !sound(cutOutVolts))
       return `${id} cuts out at ${cutOutVolts} V; it must be zero or more`;
   }
-  for (const group of [branches, sources, loads]) {
-    const seen = new Set<string>();
-    for (const { id } of group) {
-      if (seen.has(id)) return `there are two of ${id}`;
-      seen.add(id);
-    }
+  return twoOf(loads);
+}
+
+function twoOf(named: readonly { readonly id: string }[]): string | undefined {
+  const seen = new Set<string>();
+  for (const { id } of named) {
+    if (seen.has(id)) return `there are two of ${id}`;
+    seen.add(id);
   }
   return undefined;
 }
@@ -107,6 +116,4 @@ export function faultOf({ branches, sources, loads }: Circuit): string | undefin
 /** Figures from here on are no boat's, and would leave the range that a number can hold. */
 const MOST = 1e12;
 
-function resistanceFault(what: string, ohms: number): string | undefined {
-  return ohms >= 0 && ohms < MOST ? undefined : `${what} ${ohms} ohm; it must be zero or more`;
-}
+const sound = (figure: number): boolean => figure >= 0 && figure < MOST;

@@ -34,59 +34,82 @@ export class Rows {
   }
 }
 
-interface Step {
-  readonly row: number;
-  readonly pivot: number;
-  readonly columns: readonly number[];
-  readonly values: readonly number[];
+/** The rows in the order in which they went, each with its pivot and what it takes from the rows that were left. */
+interface Steps {
+  readonly rows: Int32Array;
+  readonly pivots: Float64Array;
+  /** Where the columns of each step begin; one more for the end of the last. */
+  readonly starts: Int32Array;
+  readonly columns: Int32Array;
+  readonly values: Float64Array;
 }
 
 /** Factors the matrix, which is used up. Undefined where it is singular: a part of it hangs on no reference. */
 export function factor(rows: Rows): Factored | undefined {
-  const steps: Step[] = [];
-  const queue = new DegreeQueue(rows.off);
+  const order = new Int32Array(rows.size);
+  const pivots = new Float64Array(rows.size);
+  const starts = new Int32Array(rows.size + 1);
+  const columns: number[] = [];
+  const values: number[] = [];
+  const { diagonal, off } = rows;
+  const queue = new DegreeQueue(off);
+  let step = 0;
   for (let row = queue.next(); row !== undefined; row = queue.next()) {
-    const own = rows.off[row];
-    const pivot = rows.diagonal[row] ?? 0;
+    const own = off[row];
+    const pivot = diagonal[row] ?? 0;
     if (!own || !(pivot > 0)) return undefined;
-    const columns = [...own.keys()];
-    const values = columns.map((column) => (own.get(column) ?? 0) / pivot);
-    steps.push({ row, pivot, columns, values });
-    columns.forEach((i, n) => {
-      const a = rows.off[i];
-      const factorI = values[n] ?? 0;
-      if (!a) return;
+    const begin = columns.length;
+    order[step] = row;
+    pivots[step] = pivot;
+    for (const [column, siemens] of own) {
+      columns.push(column);
+      values.push(siemens / pivot);
+    }
+    step += 1;
+    starts[step] = columns.length;
+    for (let n = begin; n < columns.length; n++) {
+      const i = columns[n] ?? 0;
+      const a = off[i];
+      const share = values[n] ?? 0;
+      if (!a) continue;
       a.delete(row);
-      rows.diagonal[i] = (rows.diagonal[i] ?? 0) - factorI * factorI * pivot;
+      diagonal[i] = (diagonal[i] ?? 0) - share * share * pivot;
       for (let m = n + 1; m < columns.length; m++) {
         const j = columns[m] ?? 0;
-        const fill = factorI * (values[m] ?? 0) * pivot;
-        const b = rows.off[j];
+        const fill = share * (values[m] ?? 0) * pivot;
+        const b = off[j];
         a.set(j, (a.get(j) ?? 0) - fill);
         b?.set(i, (b.get(i) ?? 0) - fill);
       }
-    });
-    for (const i of columns) queue.moved(i);
+    }
+    for (let n = begin; n < columns.length; n++) queue.moved(columns[n] ?? 0);
   }
+  const steps: Steps = {
+    rows: order,
+    pivots,
+    starts,
+    columns: Int32Array.from(columns),
+    values: Float64Array.from(values),
+  };
   return { solve: (rhs) => substitute(steps, rhs) };
 }
 
-function substitute(steps: readonly Step[], rhs: Float64Array): Float64Array {
+function substitute({ rows, pivots, starts, columns, values }: Steps, rhs: Float64Array): Float64Array {
   const x = Float64Array.from(rhs);
-  for (const { row, columns, values } of steps) {
-    const value = x[row] ?? 0;
-    for (let n = 0; n < columns.length; n++) {
+  for (let step = 0; step < rows.length; step++) {
+    const value = x[rows[step] ?? 0] ?? 0;
+    const end = starts[step + 1] ?? 0;
+    for (let n = starts[step] ?? 0; n < end; n++) {
       const i = columns[n] ?? 0;
       x[i] = (x[i] ?? 0) - (values[n] ?? 0) * value;
     }
   }
-  for (let s = steps.length - 1; s >= 0; s--) {
-    const step = steps[s];
-    if (!step) continue;
-    let value = (x[step.row] ?? 0) / step.pivot;
-    for (let n = 0; n < step.columns.length; n++)
-      value -= (step.values[n] ?? 0) * (x[step.columns[n] ?? 0] ?? 0);
-    x[step.row] = value;
+  for (let step = rows.length - 1; step >= 0; step--) {
+    const row = rows[step] ?? 0;
+    let value = (x[row] ?? 0) / (pivots[step] ?? 1);
+    const end = starts[step + 1] ?? 0;
+    for (let n = starts[step] ?? 0; n < end; n++) value -= (values[n] ?? 0) * (x[columns[n] ?? 0] ?? 0);
+    x[row] = value;
   }
   return x;
 }

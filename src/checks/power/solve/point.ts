@@ -3,15 +3,35 @@ import type { Refused } from './circuit.js';
 import type { Network, Stamp } from './network.js';
 import type { Valves } from './valves.js';
 
-/** Voltages of a network's rows, the reference last. */
-export interface Point {
+/** Where the loads stand in a network. */
+export interface Placed {
   readonly network: Network;
+  /** The nodes of the plus and minus of each load, two a load; -1 where no branch or source is. */
+  readonly nodes: Int32Array;
+  /** The rows of those. */
+  readonly ends: Int32Array;
+  /** Of each load, whether both its ends are in one island that has a source. */
+  readonly fed: readonly boolean[];
+}
+
+/** Voltages of a network's rows, the reference last. */
+export interface Point extends Placed {
   readonly volts: Float64Array;
 }
 
+/** @param nodes - Of the plus and minus of each load. */
+export function place(nodes: Int32Array, network: Network): Placed {
+  const fed: boolean[] = [];
+  for (let n = 0; n < nodes.length; n += 2) {
+    const island = network.islands[nodes[n] ?? -1] ?? -1;
+    fed.push(island !== -1 && island === network.islands[nodes[n + 1] ?? -1]);
+  }
+  return { network, nodes, ends: nodes.map((node) => network.rows[node] ?? network.size), fed };
+}
+
 /** Volts across a load, by its number. */
-export function across({ network, volts }: Point, load: number): number {
-  const [plus, minus] = [network.ends[2 * load] ?? 0, network.ends[2 * load + 1] ?? 0];
+export function across({ ends, volts }: Point, load: number): number {
+  const [plus, minus] = [ends[2 * load] ?? 0, ends[2 * load + 1] ?? 0];
   return (volts[plus] ?? 0) - (volts[minus] ?? 0);
 }
 
@@ -28,16 +48,21 @@ export function movedBy(one: Point, other: Point): number {
 const MOST_CHANGES_EACH = 20;
 
 /** The voltages where the loads draw these currents, with every valve standing right. */
-export function balance(valves: Valves, amps: Float64Array): Point | Refused {
+export function balance(
+  valves: Valves,
+  placedIn: (network: Network) => Placed,
+  amps: Float64Array,
+): Point | Refused {
   for (let changes = 0; ; changes++) {
     const network = valves.network();
     if (!network)
       return { kind: 'refused', reason: 'the network has a resistance that is out of all proportion' };
-    const volts = voltsOf(network, network.matrix.solve, amps);
+    const placed = placedIn(network);
+    const volts = voltsOf(placed, network.matrix.solve, amps);
     if (!volts.every((value) => Number.isFinite(value)))
       return { kind: 'refused', reason: 'the network has a figure that is out of all proportion' };
     const changed = valves.change(volts);
-    if (changed === undefined) return { network, volts };
+    if (changed === undefined) return { ...placed, volts };
     if (changes >= MOST_CHANGES_EACH * valves.count)
       return { kind: 'refused', reason: `${changed} finds no rest: it would switch on and off for ever` };
   }
@@ -55,14 +80,14 @@ export function newton(point: Point, amps: Float64Array, powered: readonly numbe
   const stamps = powered.map((n): Stamp => {
     const own = amps[n] ?? 0;
     currents[n] = 2 * own;
-    return [network.ends[2 * n] ?? 0, network.ends[2 * n + 1] ?? 0, -own / across(point, n)];
+    return [point.ends[2 * n] ?? 0, point.ends[2 * n + 1] ?? 0, -own / across(point, n)];
   });
   const matrix = network.factored(stamps);
-  return matrix && { network, volts: voltsOf(network, matrix.solve, currents) };
+  return matrix && { ...point, volts: voltsOf(point, matrix.solve, currents) };
 }
 
 function voltsOf(
-  { injected, ends, fed, size }: Network,
+  { network: { injected, size }, ends, fed }: Placed,
   solve: (rhs: Float64Array) => Float64Array,
   amps: Float64Array,
 ): Float64Array {
@@ -76,11 +101,4 @@ function voltsOf(
   const volts = new Float64Array(size + 1);
   volts.set(solve(rhs.subarray(0, size)));
   return volts;
-}
-
-/** The first item with the least of something; undefined for none. */
-export function least<T>(items: readonly T[], of: (item: T) => number): T | undefined {
-  let found: T | undefined;
-  for (const item of items) if (found === undefined || of(item) < of(found)) found = item;
-  return found;
 }

@@ -6,8 +6,20 @@
  * creeps, Newton's method goes on from above; a matrix that is no longer positive proves the same. A load with an under-voltage
  * cut-out goes off as soon as its voltage falls below that, since the solution lies lower still; the rest begin anew.
  */
-import { faultOf, type Circuit, type Load, type Refused, type Solution } from './circuit.js';
-import { across, balance, least, movedBy, newton, type Point } from './point.js';
+import { once } from '../../once.js';
+import {
+  faultInLoads,
+  faultOf,
+  type Circuit,
+  type Load,
+  type Refused,
+  type Solution,
+  type Wires,
+} from './circuit.js';
+import { jointTrees, type JointTrees } from './joined.js';
+import type { Network } from './network.js';
+import { numberNodes, type Numbered } from './numbered.js';
+import { across, balance, movedBy, newton, place, type Placed, type Point } from './point.js';
 import { solvedOf } from './solved.js';
 import { valvesOf, type Valves } from './valves.js';
 
@@ -29,6 +41,12 @@ export interface Prepared {
   readonly solve: (amountOf: (load: Load) => number) => Solution;
 }
 
+/** What lies between loads and sources, factored once for any loads. */
+export interface PreparedWires {
+  readonly kind: 'wires';
+  readonly loaded: (loads: readonly Load[]) => Prepared | Refused;
+}
+
 /** Solves the circuit, or says why it has no solution. */
 export function solve(circuit: Circuit): Solution {
   const prepared = prepare(circuit);
@@ -37,21 +55,62 @@ export function solve(circuit: Circuit): Solution {
 
 /** Readies a circuit for several loadings, or says why it is none. */
 export function prepare(circuit: Circuit): Prepared | Refused {
-  const reason = faultOf(circuit);
+  const wires = prepareWires(circuit);
+  return wires.kind === 'refused' ? wires : wires.loaded(circuit.loads);
+}
+
+/** Readies branches and sources for any loads, or says why they are none. */
+export function prepareWires(wires: Wires): PreparedWires | Refused {
+  const reason = faultOf(wires);
   if (reason !== undefined) return { kind: 'refused', reason };
+  const circuit = numberNodes(wires);
   const valves = valvesOf(circuit);
+  const trees = once(() => jointTrees(circuit));
   return {
-    kind: 'prepared',
-    solve: (amountOf) => {
-      const amounts = Float64Array.from(circuit.loads, amountOf);
-      const cutOut = new Set<number>();
-      for (;;) {
-        const answer = settle(circuit, valves, amounts, cutOut);
-        if (answer.kind !== 'cut out') return answer;
-        cutOut.add(answer.load);
-        amounts[answer.load] = 0;
-      }
+    kind: 'wires',
+    loaded: (loads) => {
+      const fault = faultInLoads(loads);
+      return fault === undefined
+        ? { kind: 'prepared', solve: solver({ circuit, valves, trees, loads }) }
+        : { kind: 'refused', reason: fault };
     },
+  };
+}
+
+interface Ground {
+  readonly circuit: Numbered;
+  readonly valves: Valves;
+  readonly trees: () => JointTrees;
+  readonly loads: readonly Load[];
+}
+
+interface Task extends Ground {
+  readonly placedIn: (network: Network) => Placed;
+}
+
+function solver(ground: Ground): Prepared['solve'] {
+  const { circuit, loads } = ground;
+  const nodes = new Int32Array(2 * loads.length);
+  loads.forEach(({ plus, minus }, n) => {
+    nodes[2 * n] = circuit.numberOf(plus);
+    nodes[2 * n + 1] = circuit.numberOf(minus);
+  });
+  const placed = new Map<Network, Placed>();
+  const placedIn = (network: Network): Placed => {
+    const known = placed.get(network) ?? place(nodes, network);
+    placed.set(network, known);
+    return known;
+  };
+  const task: Task = { ...ground, placedIn };
+  return (amountOf) => {
+    const amounts = Float64Array.from(loads, amountOf);
+    const cutOut = new Set<number>();
+    for (;;) {
+      const answer = settle(task, amounts, cutOut);
+      if (answer.kind !== 'cut out') return answer;
+      cutOut.add(answer.load);
+      amounts[answer.load] = 0;
+    }
   };
 }
 
@@ -63,21 +122,20 @@ interface CutOut {
 
 /** Solves with these amounts, by the number of the load. */
 function settle(
-  circuit: Circuit,
-  valves: Valves,
+  { circuit, valves, trees, loads, placedIn }: Task,
   amounts: Float64Array,
   cutOut: ReadonlySet<number>,
 ): Solution | CutOut {
-  const { loads } = circuit;
   const isPower = (n: number): boolean => loads[n]?.kind === 'power';
   const drawn = (point: Point): Float64Array =>
     amounts.map((amount, n) => (amount > 0 && isPower(n) ? amount / across(point, n) : amount));
   const report = (point: Point, rounds: number): Solution =>
-    solvedOf(circuit, point, drawn(point), cutOut, rounds);
+    solvedOf({ circuit, trees, loads, point, amps: drawn(point), cutOut, rounds });
 
   valves.reset();
   const start = balance(
     valves,
+    placedIn,
     amounts.map((amount, n) => (isPower(n) ? 0 : amount)),
   );
   if ('kind' in start) return start;
@@ -85,20 +143,29 @@ function settle(
   const mostRounds = valves.count > 0 ? VALVE_ROUNDS : PLAIN_ROUNDS + NEWTON_ROUNDS;
   let point = start;
   for (let rounds = 0; ; rounds++) {
-    const alive = loads.flatMap((_, n) => ((amounts[n] ?? 0) > 0 && point.network.fed[n] ? [n] : []));
-    const leftOf = (n: number): number => across(point, n) / (loads[n]?.cutOutVolts ?? 0);
-    const leaving = least(
-      alive.filter((n) => loads[n]?.cutOutVolts !== undefined && leftOf(n) < 1),
-      leftOf,
-    );
+    const alive: number[] = [];
+    const dead: number[] = [];
+    let powered = false;
+    let leaving: number | undefined;
+    let leastLeft = 1;
+    for (let n = 0; n < loads.length; n++) {
+      if (!((amounts[n] ?? 0) > 0) || point.fed[n] !== true) continue;
+      const volts = across(point, n);
+      alive.push(n);
+      if (!(volts > 0)) dead.push(n);
+      powered ||= isPower(n);
+      const left = volts / (loads[n]?.cutOutVolts ?? 0);
+      if (loads[n]?.cutOutVolts === undefined || !(left < leastLeft)) continue;
+      leaving = n;
+      leastLeft = left;
+    }
     if (leaving !== undefined) return { kind: 'cut out', load: leaving };
-    const dead = alive.filter((n) => !(across(point, n) > 0));
     if (dead.length > 0) return collapse(loads, dead, start, point, rounds);
-    if (!alive.some(isPower)) return report(point, rounds);
+    if (!powered) return report(point, rounds);
 
     const next =
       rounds < plainRounds
-        ? balance(valves, drawn(point))
+        ? balance(valves, placedIn, drawn(point))
         : newton(point, drawn(point), alive.filter(isPower));
     if (next !== undefined && 'kind' in next) return next;
     if (next === undefined || rounds >= mostRounds)

@@ -1,63 +1,93 @@
 /** What a network at rest comes to, by the names of its circuit. */
-import type { Circuit, Solved } from './circuit.js';
-import { jointAmps } from './joined.js';
-import { isJoint, nodesOf } from './network.js';
+import { once } from '../../once.js';
+import type { Load, Solved } from './circuit.js';
+import { putJointAmps, type JointTrees } from './joined.js';
+import type { Numbered } from './numbered.js';
 import { across, type Point } from './point.js';
 
-/**
- * @param amps - What each load draws, by its number.
- * @param cutOut - Numbers of the loads that switched themselves off, the first first.
- */
-export function solvedOf(
-  circuit: Circuit,
-  point: Point,
-  amps: Float64Array,
-  cutOut: ReadonlySet<number>,
-  rounds: number,
-): Solved {
-  const { branches, sources, loads } = circuit;
+export interface Rest {
+  readonly circuit: Numbered;
+  readonly trees: () => JointTrees;
+  readonly loads: readonly Load[];
+  readonly point: Point;
+  /** What each load draws, by its number. */
+  readonly amps: Float64Array;
+  /** Numbers of the loads that switched themselves off, the first first. */
+  readonly cutOut: ReadonlySet<number>;
+  readonly rounds: number;
+}
+
+/** The answer; what many ask little of is written out when it is first asked for. */
+export function solvedOf({ circuit, trees, loads, point, amps, cutOut, rounds }: Rest): Solved {
+  const { branches, sources, names } = circuit;
   const { network, volts } = point;
-  const entering = new Map<string, number>();
-  const pass = (from: string, to: string, current: number): void => {
-    entering.set(from, (entering.get(from) ?? 0) - current);
-    entering.set(to, (entering.get(to) ?? 0) + current);
-  };
-  const branchAmps = new Map<string, number>();
-  for (const branch of branches) {
-    if (isJoint(branch)) continue;
-    const current = network.branchAmps(branch, volts);
-    branchAmps.set(branch.id, current);
-    pass(branch.a, branch.b, current);
-  }
-  const sourceAmps = new Map<string, number>();
-  for (const source of sources) {
-    const current = network.sourceAmps(source, volts);
-    sourceAmps.set(source.id, current);
-    pass(source.minus, source.plus, current);
-  }
   const loadAmps = new Map<string, number>();
   const loadVolts = new Map<string, number>();
   const unsupplied: string[] = [];
-  loads.forEach(({ id, plus, minus }, n) => {
-    if (network.fed[n] !== true) unsupplied.push(id);
+  loads.forEach(({ id }, n) => {
+    if (point.fed[n] !== true) unsupplied.push(id);
     else if (!cutOut.has(n)) {
-      const current = amps[n] ?? 0;
-      loadAmps.set(id, current);
+      loadAmps.set(id, amps[n] ?? 0);
       loadVolts.set(id, across(point, n));
-      pass(plus, minus, current);
     }
   });
-  for (const [id, current] of jointAmps(branches.filter(isJoint), entering)) branchAmps.set(id, current);
-  const reached = [...nodesOf(branches, circuit)].filter(network.supplied);
+  const sourceAmps = once(
+    () => new Map(sources.map(({ id }, n) => [id, network.sourceAmps(n, volts)] as const)),
+  );
+  const branchAmps = once(() => {
+    const current = ampsOf({ circuit, trees, loads, point, amps, cutOut, rounds });
+    return new Map(branches.map(({ id }, n) => [id, current[n] ?? 0] as const));
+  });
+  const named = once(
+    () =>
+      new Map(
+        names.flatMap((name, node) =>
+          network.islands[node] === -1 ? [] : [[name, volts[network.rows[node] ?? 0] ?? 0] as const],
+        ),
+      ),
+  );
   return {
     kind: 'solved',
-    volts: new Map(reached.map((node) => [node, volts[network.row(node)] ?? 0])),
-    branchAmps,
-    sourceAmps,
+    get volts() {
+      return named();
+    },
+    get branchAmps() {
+      return branchAmps();
+    },
+    get sourceAmps() {
+      return sourceAmps();
+    },
     loadAmps,
     loadVolts,
     unsupplied,
     cutOut: [...cutOut].flatMap((n) => loads[n]?.id ?? []),
     rounds,
   };
+}
+
+/** Amperes through each branch, by its number. */
+function ampsOf({ circuit, trees, loads, point, amps, cutOut }: Rest): Float64Array {
+  const { branches, sources, ends, poles, joint, names } = circuit;
+  const { network, volts } = point;
+  const current = new Float64Array(branches.length);
+  const entering = new Float64Array(names.length);
+  const pass = (from: number, to: number, flowing: number): void => {
+    entering[from] = (entering[from] ?? 0) - flowing;
+    entering[to] = (entering[to] ?? 0) + flowing;
+  };
+  branches.forEach((_, n) => {
+    if (joint[n] === true) return;
+    const flowing = network.branchAmps(n, volts);
+    current[n] = flowing;
+    pass(ends[2 * n] ?? 0, ends[2 * n + 1] ?? 0, flowing);
+  });
+  sources.forEach((_, n) => {
+    pass(poles[2 * n + 1] ?? 0, poles[2 * n] ?? 0, network.sourceAmps(n, volts));
+  });
+  loads.forEach((_, n) => {
+    if (point.fed[n] === true && !cutOut.has(n))
+      pass(point.nodes[2 * n] ?? 0, point.nodes[2 * n + 1] ?? 0, amps[n] ?? 0);
+  });
+  putJointAmps(circuit, trees(), entering, current);
+  return current;
 }

@@ -2,7 +2,7 @@
  * One-way branches and limited sources: how they stand is found by changing the first that stands wrong until none does (Murty's
  * rule of the least index, which ends for a network of resistances). One at a time, or two that depend on each other would flutter.
  */
-import type { Branch, Circuit, Source } from './circuit.js';
+import type { Numbered } from './numbered.js';
 import { buildNetwork, type Network, type Stand } from './network.js';
 
 /** A current the wrong way counts from here, and a voltage that would drive one. */
@@ -20,21 +20,48 @@ export interface Valves {
   readonly reset: () => void;
 }
 
-export function valvesOf(circuit: Circuit): Valves {
-  const valves: readonly (Branch | Source)[] = [
-    ...circuit.branches.filter((branch) => branch.oneWay),
-    ...circuit.sources.filter((source) => source.limitAmps !== undefined),
-  ];
-  const stands = new Map<Branch | Source, Stand>();
+interface Valve {
+  readonly id: string;
+  /** How it should stand at these voltages. */
+  readonly right: (stand: Stand, network: Network, volts: Float64Array) => Stand;
+}
+
+export function valvesOf(circuit: Numbered): Valves {
+  const { branches, sources } = circuit;
+  const valves: Valve[] = [];
+  const ofBranch = new Map<number, number>();
+  const ofSource = new Map<number, number>();
+  branches.forEach((branch, n) => {
+    if (branch.oneWay !== true) return;
+    ofBranch.set(n, valves.length);
+    valves.push({
+      id: branch.id,
+      right: (stand, network, volts) => branchStand(circuit, n, stand, network, volts),
+    });
+  });
+  sources.forEach((source, n) => {
+    if (source.limitAmps === undefined) return;
+    ofSource.set(n, valves.length);
+    valves.push({
+      id: source.id,
+      right: (stand, network, volts) => sourceStand(circuit, n, stand, network, volts),
+    });
+  });
+  let stands: readonly Stand[] = valves.map(() => 'on');
   // Few of the many ways to stand occur, and each is met again in every round.
   const built = new Map<string, Network | undefined>();
   const network = (): Network | undefined => {
-    const key = valves.map((valve) => stands.get(valve) ?? 'on').join();
+    const key = stands.join();
     if (!built.has(key)) {
-      const standing = new Map(stands);
+      const standing = stands;
+      const standOf = (valve: number | undefined): Stand =>
+        valve === undefined ? 'on' : (standing[valve] ?? 'on');
       built.set(
         key,
-        buildNetwork(circuit, (one) => standing.get(one) ?? 'on'),
+        buildNetwork(circuit, {
+          ofBranch: (n) => standOf(ofBranch.get(n)),
+          ofSource: (n) => standOf(ofSource.get(n)),
+        }),
       );
     }
     return built.get(key);
@@ -45,33 +72,45 @@ export function valvesOf(circuit: Circuit): Valves {
     change: (volts) => {
       const now = network();
       if (!now) return undefined;
-      for (const valve of valves) {
-        const stand = stands.get(valve) ?? 'on';
-        const right =
-          'plus' in valve ? sourceStand(valve, stand, now, volts) : branchStand(valve, stand, now, volts);
+      for (const [n, valve] of valves.entries()) {
+        const stand = stands[n] ?? 'on';
+        const right = valve.right(stand, now, volts);
         if (right === stand) continue;
-        stands.set(valve, right);
+        stands = stands.with(n, right);
         return valve.id;
       }
       return undefined;
     },
-    reset: () => stands.clear(),
+    reset: () => (stands = valves.map(() => 'on')),
   };
 }
 
-function branchStand(branch: Branch, stand: Stand, network: Network, volts: Float64Array): Stand {
-  if (stand === 'on') return network.branchAmps(branch, volts) < -LEAST_AMPS ? 'off' : 'on';
-  const across = (volts[network.row(branch.a)] ?? 0) - (volts[network.row(branch.b)] ?? 0);
-  return across > LEAST_VOLTS ? 'on' : 'off';
+function branchStand(
+  { ends }: Numbered,
+  n: number,
+  stand: Stand,
+  network: Network,
+  volts: Float64Array,
+): Stand {
+  if (stand === 'on') return network.branchAmps(n, volts) < -LEAST_AMPS ? 'off' : 'on';
+  return between(ends, n, network, volts) > LEAST_VOLTS ? 'on' : 'off';
 }
 
-function sourceStand(source: Source, stand: Stand, network: Network, volts: Float64Array): Stand {
+function sourceStand(
+  { poles, sources }: Numbered,
+  n: number,
+  stand: Stand,
+  network: Network,
+  volts: Float64Array,
+): Stand {
+  const source = sources[n];
+  if (source === undefined) return stand;
   const limit = source.limitAmps ?? Infinity;
   if (stand === 'on') {
-    const amps = network.sourceAmps(source, volts);
+    const amps = network.sourceAmps(n, volts);
     return amps < -LEAST_AMPS ? 'off' : amps > limit + LEAST_AMPS ? 'full' : 'on';
   }
-  const across = (volts[network.row(source.plus)] ?? 0) - (volts[network.row(source.minus)] ?? 0);
+  const across = between(poles, n, network, volts);
   // At its limit it holds its voltage again once that voltage drives no more than the limit; at rest, once it drives anything.
   return stand === 'full'
     ? across > source.volts - limit * source.ohms + LEAST_VOLTS
@@ -80,4 +119,10 @@ function sourceStand(source: Source, stand: Stand, network: Network, volts: Floa
     : across < source.volts - LEAST_VOLTS
       ? 'on'
       : 'off';
+}
+
+/** Volts from the first to the second of a pair of nodes. */
+function between(pairs: Int32Array, n: number, { rows }: Network, volts: Float64Array): number {
+  const at = (node: number | undefined): number => volts[rows[node ?? 0] ?? 0] ?? 0;
+  return at(pairs[2 * n]) - at(pairs[2 * n + 1]);
 }
