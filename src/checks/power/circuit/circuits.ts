@@ -1,9 +1,9 @@
 /** The voltages of a boat, mode by mode, each solved once and when first asked for. */
 import type { Mode } from '../../../vessel/model.js';
 import type { Context } from '../../context.js';
-import type { Circuit, Solution } from '../solve/circuit.js';
-import { prepare } from '../solve/solve.js';
-import { vesselCircuit, type Condition, type VesselCircuit } from './vesselCircuit.js';
+import type { Circuit, Refused, Solution } from '../solve/circuit.js';
+import { prepareWires, type PreparedWires } from '../solve/solve.js';
+import { loadsOn, stateKey, vesselWires, type Condition, type VesselWires } from './vesselCircuit.js';
 
 export interface ModeSolution {
   readonly mode: Mode | undefined;
@@ -20,9 +20,27 @@ export interface Circuits {
 /** Watts by which what converters draw may still move when they have come to rest. */
 const REST_WATTS = 1e-6;
 
+/** The network that several modes have in common. */
+interface Common {
+  readonly of: VesselWires;
+  readonly prepared: PreparedWires | Refused;
+}
+
 /** Prepare the circuits of a boat; the context is asked for when the first is solved. */
 export function createCircuits(contextOf: () => Context): Circuits {
   const known = new Map<Mode | undefined, Map<string, ModeSolution>>();
+  const common = new Map<string, Common>();
+  const commonIn = (mode: Mode | undefined, condition: Condition, key: string): Common => {
+    const context = contextOf();
+    const state = context.supply.stateIn(mode);
+    const whole = `${key} ${stateKey(context.supply, state)}`;
+    const found = common.get(whole);
+    if (found !== undefined) return found;
+    const of = vesselWires(context, state, condition);
+    const made = { of, prepared: prepareWires(of.wires) };
+    common.set(whole, made);
+    return made;
+  };
   return {
     solved: (mode, condition) => {
       const key = condition.kind === 'cranking' ? `cranking ${condition.banks.join()}` : condition.kind;
@@ -30,7 +48,7 @@ export function createCircuits(contextOf: () => Context): Circuits {
       known.set(mode, ofMode);
       const found = ofMode.get(key);
       if (found !== undefined) return found;
-      const made = settle(mode, vesselCircuit(contextOf(), mode, condition));
+      const made = settle(contextOf(), mode, commonIn(mode, condition, key));
       ofMode.set(key, made);
       return made;
     },
@@ -41,10 +59,13 @@ export function createCircuits(contextOf: () => Context): Circuits {
  * An output does not feel its input, so that what converters draw is found from the last one backwards: after as many rounds as
  * there are converters in a row nothing moves any more.
  */
-function settle(mode: Mode | undefined, { circuit, conversions, missing }: VesselCircuit): ModeSolution {
-  const prepared = prepare(circuit);
+function settle(context: Context, mode: Mode | undefined, { of, prepared: wires }: Common): ModeSolution {
+  const { conversions, missing } = of;
+  const loads = loadsOn(context, mode, of);
+  const circuit: Circuit = { ...of.wires, loads };
+  const prepared = wires.kind === 'refused' ? wires : wires.loaded(loads);
   if (prepared.kind === 'refused') return { mode, circuit, solution: prepared, missing };
-  const amounts = new Map(circuit.loads.map((load) => [load.id, load.amount]));
+  const amounts = new Map(loads.map((load) => [load.id, load.amount]));
   const amountOf = ({ id }: { readonly id: string }): number => amounts.get(id) ?? 0;
   let solution = prepared.solve(amountOf);
   for (let round = 0; round <= conversions.length && solution.kind === 'solved'; round++) {
@@ -60,6 +81,7 @@ function settle(mode: Mode | undefined, { circuit, conversions, missing }: Vesse
     if (moved <= REST_WATTS) break;
     solution = prepared.solve(amountOf);
   }
-  const loads = circuit.loads.map((load) => ({ ...load, amount: amountOf(load) }));
-  return { mode, circuit: { ...circuit, loads }, solution, missing };
+  if (conversions.length === 0) return { mode, circuit, solution, missing };
+  const drawn = loads.map((load) => ({ ...load, amount: amountOf(load) }));
+  return { mode, circuit: { ...circuit, loads: drawn }, solution, missing };
 }

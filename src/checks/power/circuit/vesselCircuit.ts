@@ -1,14 +1,12 @@
 /**
- * The supply of a boat in one mode as a network with both conductors drawn out, by the practice's own resistivity and areas. Only
- * what some source reaches is in it.
+ * The supply of a boat in one state as a network with both conductors drawn out, by the practice's own resistivity and areas. Only
+ * what some source reaches is in it. Modes in which the switches stand alike and the same sources give have it in common.
  */
 import { createUnionFind, type UnionFind } from '../../../vessel/unionFind.js';
 import type { Mode } from '../../../vessel/model.js';
 import type { Context } from '../../context.js';
-import type { TerminalLoad } from '../loads/load.js';
-import type { Branch, Circuit, Load, Source } from '../solve/circuit.js';
+import type { Branch, Load, Source, Wires } from '../solve/circuit.js';
 import type { Bank, Join, Output, SupplyState } from '../supply/graph.js';
-import { busParts } from './bus.js';
 import { loadOf, minusOf, plusOf } from './nodes.js';
 
 /** How the banks stand. `lowest` and the sag of a start are voltages at their posts; `nominal` is behind their resistance. */
@@ -30,22 +28,23 @@ export interface Conversion {
   readonly efficiency: number;
 }
 
-export interface VesselCircuit {
-  readonly circuit: Circuit;
+export interface VesselWires {
+  readonly wires: Wires;
   /** From outputs to inputs: what an input draws is found from what its output gives. */
   readonly conversions: readonly Conversion[];
   /** Facts that are missing: a bank's voltage, a converter's efficiency. */
   readonly missing: readonly string[];
+  /** Whether a source reaches a terminal. */
+  readonly isAlive: (terminal: string) => boolean;
 }
 
-export function vesselCircuit(
+export function vesselWires(
   context: Context,
-  mode: Mode | undefined,
+  state: SupplyState,
   condition: Condition,
   contacts: Contacts = { ohms: 0 },
-): VesselCircuit {
-  const { supply, loads } = context;
-  const state = supply.stateIn(mode);
+): VesselWires {
+  const { supply } = context;
   const missing: string[] = [];
   const banks = supply.banks.flatMap((bank) => bankSource(bank, condition, missing));
   const bankless = (output: Output): boolean => supply.systemOf(output.terminal)?.banks.length === 0;
@@ -83,22 +82,17 @@ export function vesselCircuit(
     }
   }
   const isAlive = (terminal: string): boolean => alive.has(sets.find(terminal));
-  const drawn = loads
-    .loadsIn(mode)
-    .all.filter((load) => isAlive(load.terminal))
-    .map((load) => partsOf(context, load));
   const inside = supply.joins
     .filter((join) => isAlive(join.a) && isAlive(join.b))
     // A way that nothing is on carries nothing.
     .filter((join) => join.kind !== 'way' || supply.edgesAt(join.b).length > 0)
     .map((join, index) => joinParts(join, index, state, contacts));
   return {
-    circuit: {
+    wires: {
       branches: [
         ...supply.banks.flatMap((bank) => postsOf(bank)),
         ...inside.flatMap(({ branches }) => branches),
         ...edgeBranches(context, isAlive, contacts),
-        ...drawn.flatMap(({ branches }) => branches),
       ],
       // A diode's own voltage comes last: an island is measured from the first source in it.
       sources: [
@@ -107,11 +101,36 @@ export function vesselCircuit(
         ...converted,
         ...inside.flatMap(({ sources }) => sources),
       ],
-      loads: drawn.flatMap((part) => part.loads),
     },
     conversions,
     missing,
+    isAlive,
   };
+}
+
+/** What is drawn in a mode from what is alive. */
+export function loadsOn(
+  { supply, loads }: Context,
+  mode: Mode | undefined,
+  { isAlive }: VesselWires,
+): Load[] {
+  const drawn: Load[] = [];
+  for (const load of loads.loadsIn(mode).all) {
+    if (!isAlive(load.terminal)) continue;
+    const terminal = supply.terminals.get(load.terminal);
+    const cutOut = terminal?.kind === 'port' ? terminal.port.dc?.cutoutVolts : undefined;
+    const one = loadOf(load, plusOf(load.terminal), minusOf(load.terminal), cutOut);
+    if (one !== undefined) drawn.push(one);
+  }
+  return drawn;
+}
+
+/** The same for states of which wires are the same: how each join that may be open stands, and what charges. */
+export function stateKey({ joins }: Context['supply'], state: SupplyState): string {
+  const standing = joins.flatMap((join) =>
+    join.kind === 'switch' || join.kind === 'combiner' ? [String(state.closed(join))] : [],
+  );
+  return `${standing.join()} ${[...state.charging].sort().join()}`;
 }
 
 /** Terminals that conductors join in a state. */
@@ -218,17 +237,4 @@ function edgeBranches(
       ];
     }),
   );
-}
-
-interface Drawn {
-  readonly branches: readonly Branch[];
-  readonly loads: readonly Load[];
-}
-
-function partsOf({ supply }: Context, load: TerminalLoad): Drawn {
-  if (load.kind === 'bus') return busParts(load);
-  const terminal = supply.terminals.get(load.terminal);
-  const cutOut = terminal?.kind === 'port' ? terminal.port.dc?.cutoutVolts : undefined;
-  const one = loadOf(load, plusOf(load.terminal), minusOf(load.terminal), cutOut);
-  return { branches: [], loads: one === undefined ? [] : [one] };
 }
