@@ -97,7 +97,8 @@ export function faultOf({ branches, sources }: Wires): string | undefined {
 /** The same of loads. */
 export function faultInLoads(loads: readonly Load[]): string | undefined {
   for (const { id, amount, kind, cutOutVolts } of loads) {
-    if (!sound(amount)) return `${id} draws ${amount} ${kind === 'power' ? 'W' : 'A'}; it must be zero or more`;
+    if (!sound(amount))
+      return `${id} draws ${amount} ${kind === 'power' ? 'W' : 'A'}; it must be zero or more`;
     if (cutOutVolts !== undefined && !sound(cutOutVolts))
       return `${id} cuts out at ${cutOutVolts} V; it must be zero or more`;
   }

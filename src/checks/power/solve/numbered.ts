@@ -58,5 +58,14 @@ export function numberNodes({
   joint.forEach((is, n) => {
     if (is) merged.join(ends[2 * n] ?? 0, ends[2 * n + 1] ?? 0);
   });
-  return { branches, sources, names, numberOf: (name) => numbers.get(name) ?? -1, ends, joint, poles, merged };
+  return {
+    branches,
+    sources,
+    names,
+    numberOf: (name) => numbers.get(name) ?? -1,
+    ends,
+    joint,
+    poles,
+    merged,
+  };
 }
