@@ -35,7 +35,7 @@ const FUSE_TYPES = new Set(
 );
 
 /** Quantities that must be more than nothing. */
-const POSITIVE = new Set<Dimension>(['voltage', 'frequency', 'charge']);
+const POSITIVE = new Set<Dimension>(['voltage', 'frequency', 'charge', 'resistance']);
 
 export function quantityProblems(node: AstNode): Problem[] {
   switch (node.$type) {

@@ -21,6 +21,8 @@ const MODELS = [
     ports: [dc('in', 'in'), ...range(4, 'dc').map((port) => ({ ...dc(port.name, 'out'), group: '1..4' }))],
   }),
   model('Joint', 'joint', { ports: [dc('a'), dc('b')] }),
+  model('Worn', 'joint', { resistanceOhms: 0.05, ports: [dc('a'), dc('b')] }),
+  model('Stiff12', 'battery', { volts: 12, shortCircuitAmps: 600, resistanceOhms: 0.5, ports: [dc('post')] }),
   model('Step', 'converter', {
     efficiency: 0.8,
     ports: [dc('in', 'in'), dc('out', 'out', { outVolts: 10, limitsAmps: 30 })],
@@ -72,6 +74,33 @@ describe('a panel with two branches', () => {
       // A source without resistance is taken as a microohm.
       4,
     );
+  });
+});
+
+describe('resistance that a model states', () => {
+  // ISO's 0.0164 ohm mm2/m, 5 A over 4 mm2, 10 m in all: 0.0820 ohm, and 0.018 ohm in the battery.
+  const volts = (joint: string): number =>
+    voltsAt(
+      contextOf(
+        { house: 'Lead12', half: joint, one: 'One' },
+        [wired('house -> half.a', 4, '4'), wired('half.b -> one', 6, '4')],
+        [lamp('One', 5, 'A')],
+      ),
+      'one.power',
+    );
+
+  it('is that of a contact, in one conductor: 5 A over 0.05 ohm lose 0.25 V', () => {
+    expect(volts('Joint')).toBeCloseTo(12 - 5 * 0.1, 7);
+    expect(volts('Worn')).toBeCloseTo(12 - 5 * 0.1 - 0.25, 7);
+  });
+
+  it('is that of a battery by its short-circuit current, where a test gave that: 12 V / 600 A', () => {
+    const context = contextOf(
+      { house: 'Stiff12', one: 'One' },
+      [wired('house -> one', 10, '4')],
+      [lamp('One', 5, 'A')],
+    );
+    expect(voltsAt(context, 'one.power')).toBeCloseTo(12 - 5 * (0.082 + 0.02), 7);
   });
 });
 

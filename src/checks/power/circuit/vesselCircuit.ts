@@ -6,6 +6,7 @@ import { createUnionFind, type UnionFind } from '../../../vessel/unionFind.js';
 import type { Mode } from '../../../vessel/model.js';
 import type { Context } from '../../context.js';
 import type { Branch, Load, Source, Wires } from '../solve/circuit.js';
+import { insideOhms } from '../supply/banks.js';
 import type { Bank, Join, Output, SupplyState } from '../supply/graph.js';
 import { loadOf, minusOf, plusOf } from './nodes.js';
 
@@ -14,12 +15,6 @@ export type Condition =
   | { readonly kind: 'nominal' | 'lowest' }
   /** These banks sag while they turn an engine. */
   | { readonly kind: 'cranking'; readonly banks: readonly string[] };
-
-/** Resistance of contacts, in ohms; none unless it is given. */
-export interface Contacts {
-  /** Of each fuse or breaker, and of each switch, relay or plug. */
-  readonly ohms: number;
-}
 
 /** A converter that carries what hangs on its output. */
 export interface Conversion {
@@ -32,7 +27,7 @@ export interface VesselWires {
   readonly wires: Wires;
   /** From outputs to inputs: what an input draws is found from what its output gives. */
   readonly conversions: readonly Conversion[];
-  /** Facts that are missing: a bank's voltage, a converter's efficiency. */
+  /** Banks whose voltage is missing, each as a sentence: they give nothing here. */
   readonly missing: readonly string[];
   /** Whether a source reaches a terminal. */
   readonly isAlive: (terminal: string) => boolean;
@@ -42,7 +37,6 @@ export function vesselWires(
   context: Context,
   state: SupplyState,
   condition: Condition,
-  contacts: Contacts = { ohms: 0 },
 ): VesselWires {
   const { supply } = context;
   const missing: string[] = [];
@@ -76,6 +70,7 @@ export function vesselWires(
       if (!reached || converted.some(({ id }) => id === join.b)) continue;
       if (output.volts === undefined) continue;
       converted.push(sourceOf(output, output.volts));
+      // Without a stated efficiency the least that its input may draw is counted: voltages are then bounds from above.
       conversions.push({ input: join.a, source: join.b, efficiency: join.model.efficiency ?? 1 });
       light(join.b);
       again = true;
@@ -86,13 +81,13 @@ export function vesselWires(
     .filter((join) => isAlive(join.a) && isAlive(join.b))
     // A way that nothing is on carries nothing.
     .filter((join) => join.kind !== 'way' || supply.edgesAt(join.b).length > 0)
-    .map((join, index) => joinParts(join, index, state, contacts));
+    .map((join, index) => joinParts(join, index, state));
   return {
     wires: {
       branches: [
         ...supply.banks.flatMap((bank) => postsOf(bank)),
         ...inside.flatMap(({ branches }) => branches),
-        ...edgeBranches(context, isAlive, contacts),
+        ...edgeBranches(context, isAlive),
       ],
       // A diode's own voltage comes last: an island is measured from the first source in it.
       sources: [
@@ -164,7 +159,8 @@ function bankSource(bank: Bank, condition: Condition, missing: string[]): readon
       plus: plusOf(post),
       minus: minusOf(post),
       volts,
-      ohms: atPosts ? 0 : (bank.ohms ?? 0),
+      // Without a stated resistance a bank is taken as stiff: what collapses even so collapses.
+      ohms: atPosts ? 0 : (insideOhms(bank) ?? 0),
     },
   ];
 }
@@ -197,7 +193,7 @@ interface Inside {
   readonly sources: readonly Source[];
 }
 
-function joinParts(join: Join, index: number, state: SupplyState, contacts: Contacts): Inside {
+function joinParts(join: Join, index: number, state: SupplyState): Inside {
   const none: Inside = { branches: [], sources: [] };
   if (join.kind === 'converter' || state.closed(join) === false) return none;
   const id = `${join.device} ${index}`;
@@ -211,28 +207,25 @@ function joinParts(join: Join, index: number, state: SupplyState, contacts: Cont
         forward > 0 ? [{ id: `${id}|`, plus: plusOf(join.a), minus: before, volts: forward, ohms: 0 }] : [],
     };
   }
-  const contact = join.kind === 'switch' || join.kind === 'combiner' || join.model.class === 'joint';
-  const ohms = (join.ohms ?? 0) + (contact ? contacts.ohms : 0);
-  return { branches: [{ id: `${id}+`, a: plusOf(join.a), b: plusOf(join.b), ohms }, minus], sources: [] };
+  return {
+    branches: [{ id: `${id}+`, a: plusOf(join.a), b: plusOf(join.b), ohms: join.ohms ?? 0 }, minus],
+    sources: [],
+  };
 }
 
 /** Both conductors of every leg. One whose resistance is not known counts as none: what lies behind it is a bound from above. */
 function edgeBranches(
   { supply, sizing }: Context,
   isAlive: (terminal: string) => boolean,
-  contacts: Contacts,
 ): readonly Branch[] {
   return supply.edges.flatMap((edge) =>
     edge.legs.flatMap(({ index, to }): Branch[] => {
       const { from } = edge;
       if (from === undefined || to === undefined || !isAlive(from)) return [];
       const half = (sizing.legOhms(edge, index) ?? 0) / 2;
-      const fuses = sizing
-        .of(edge)
-        .protection.filter(({ device }) => typeof device.end !== 'number' || device.end === index).length;
       const id = `${edge.origin} ${index}`;
       return [
-        { id: `${id}+`, a: plusOf(from), b: plusOf(to), ohms: half + fuses * contacts.ohms },
+        { id: `${id}+`, a: plusOf(from), b: plusOf(to), ohms: half },
         { id: `${id}-`, a: minusOf(to), b: minusOf(from), ohms: half },
       ];
     }),

@@ -2,6 +2,7 @@
 import { ohmsPerMetre } from '../../../vessel/conductors/drop.js';
 import type { ConductorSize, Practice, Vessel } from '../../../vessel/model.js';
 import { compareText } from '../../../vessel/words.js';
+import { insideOhms } from '../supply/banks.js';
 import type { Protection } from './protection.js';
 import { terminalAt, type EdgeEnd, type Node } from './net.js';
 import type { Bank, SupplyEdge, SupplyGraph } from '../supply/graph.js';
@@ -110,11 +111,4 @@ function add(banks: readonly Bank[], reached: ReadonlyMap<Node, Reached>): Prosp
     if (way.unknown !== undefined) bound ??= `the wire of ${way.unknown.text} is left to the tool`;
   }
   return { amps, bound, banks: met, missing };
-}
-
-/** A bank's resistance: from its stated short-circuit current, which is a test's result, else as stated. */
-function insideOhms(bank: Bank): number | undefined {
-  if (bank.shortCircuitAmps !== undefined && bank.nominalVolts !== undefined)
-    return bank.nominalVolts / bank.shortCircuitAmps;
-  return bank.ohms;
 }

@@ -2,6 +2,7 @@ import { number } from '../../../vessel/words.js';
 import { rule } from '../../rule.js';
 import type { ModeSolution } from '../circuit/circuits.js';
 import { mostOf } from '../solve/margin.js';
+import { insideOhms } from '../supply/banks.js';
 import type { Bank } from '../supply/graph.js';
 
 /**
@@ -39,8 +40,23 @@ export const collapse = rule(
         });
       }
     }
+    const draws = loads.modes.some((mode) => loads.loadsIn(mode).all.some(({ state }) => state !== 'off'));
+    for (const bank of draws ? supply.banks : []) {
+      const missing = unjudged(bank);
+      if (missing !== undefined)
+        report.unknown({ origin: lookup.device(bank.device)?.origin ?? vessel.origin }, missing);
+    }
   },
 );
+
+/** Why nothing can be said of a bank's loads: neither its voltage at the worst, nor how far it falls from the nominal one. */
+function unjudged(bank: Bank): string | undefined {
+  if (bank.lowestVolts !== undefined) return undefined;
+  if (bank.nominalVolts === undefined) return `${bank.model.name} says neither its voltage nor its lowest`;
+  return insideOhms(bank) === undefined
+    ? `${bank.model.name} says neither its lowest voltage, nor its resistance, nor its short-circuit current`
+    : undefined;
+}
 
 /**
  * Whether a solution with the banks at their lowest proves that there is one at their nominal voltage: what each gives there
@@ -50,13 +66,15 @@ function holdsAtNominal(banks: readonly Bank[], { solution }: ModeSolution): boo
   return (
     solution.kind === 'solved' &&
     solution.cutOut.length === 0 &&
-    banks.every(({ device, nominalVolts, lowestVolts, ohms }) => {
+    banks.every((bank) => {
+      const { device, nominalVolts, lowestVolts } = bank;
       const amps = solution.sourceAmps.get(device) ?? 0;
       return (
         nominalVolts !== undefined &&
         lowestVolts !== undefined &&
         amps >= 0 &&
-        nominalVolts - amps * (ohms ?? 0) >= lowestVolts
+        // One that does not say its resistance is taken at its word that it falls no lower than its lowest.
+        nominalVolts - amps * (insideOhms(bank) ?? 0) >= lowestVolts
       );
     })
   );

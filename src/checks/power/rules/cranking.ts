@@ -1,5 +1,6 @@
 import { listOf, number } from '../../../vessel/words.js';
 import { rule } from '../../rule.js';
+import { wayMissing } from '../circuit/unsure.js';
 import { consumerAt } from '../loads/consumers.js';
 import { ELECTRONICS } from '../loads/electronics.js';
 import { starting } from '../sizing/ways.js';
@@ -14,7 +15,9 @@ export const cranking = rule(
     severities: ['warning'],
     summary: 'Electronics drop below their lowest voltage while an engine cranks.',
   },
-  ({ loads, circuits, supply, sizing, lookup, vessel }, report) => {
+  (context, report) => {
+    const { loads, circuits, supply, sizing, lookup, vessel } = context;
+    const unknown = new Map<string, string>();
     const told = new Set<string>();
     for (const starter of loads.starters) {
       for (const mode of loads.modes) {
@@ -37,7 +40,8 @@ export const cranking = rule(
           // With a bank besides that does not start the engine, it is held up by that.
           if (from.length === 0 || !from.every((bank) => banks.has(bank))) continue;
           const at = { origin: lookup.device(consumer.device)?.origin ?? vessel.origin };
-          const { solution, missing } = circuits.solved(mode, { kind: 'cranking', banks: names });
+          const solved = circuits.solved(mode, { kind: 'cranking', banks: names });
+          const { solution, missing } = solved;
           const silent = from.find((bank) => bank.sagsVolts === undefined);
           const volts = solution.kind === 'solved' ? solution.loadVolts.get(load.terminal) : undefined;
           const dark = solution.kind === 'solved' && solution.cutOut.includes(load.terminal);
@@ -52,7 +56,11 @@ export const cranking = rule(
             );
             continue;
           }
-          if (!dark && volts !== undefined && volts >= low - 1e-6) continue;
+          if (!dark && volts !== undefined && volts >= low - 1e-6) {
+            const open = load.missing ?? wayMissing(context, load.terminal, solved);
+            if (open !== undefined) unknown.set(load.terminal, open);
+            continue;
+          }
           told.add(load.terminal);
           report.find({
             message: `${consumer.device} ${dark ? 'switches itself off' : `gets ${number(volts ?? 0, 2)} V`} while ${starter.device} cranks from ${listOf(names)}${mode === undefined ? '' : ` in mode ${mode.name}`}, and needs ${number(low, 1)} V: it restarts at every start. Feed it from a battery that starts no engine.`,
@@ -60,6 +68,11 @@ export const cranking = rule(
           });
         }
       }
+    }
+    for (const [terminal, missing] of unknown) {
+      const device = consumerAt(supply, terminal)?.device;
+      if (device !== undefined && !told.has(terminal))
+        report.unknown({ origin: lookup.device(device)?.origin ?? vessel.origin }, missing);
     }
   },
 );

@@ -1,7 +1,7 @@
 import { number } from '../../../vessel/words.js';
-import type { Context } from '../../context.js';
 import { rule, type Report } from '../../rule.js';
 import type { ModeSolution } from '../circuit/circuits.js';
+import { wayMissing } from '../circuit/unsure.js';
 import { consumerAt, type Consumer } from '../loads/consumers.js';
 import { marginOf } from '../solve/margin.js';
 import type { System } from '../supply/graph.js';
@@ -88,15 +88,3 @@ function tell(
 
 /** Of the nominal voltage: what the practices allow on the way to what is critical. */
 const USUAL_SHARE = 0.03;
-
-/** What is not known on the way to a load. */
-function wayMissing({ supply, sizing }: Context, terminal: string, at: ModeSolution): string | undefined {
-  for (const { crossings } of sizing.ways.waysFrom(terminal, supply.stateIn(at.mode)))
-    for (const { edge, leg } of crossings)
-      if (sizing.legOhms(edge, leg) === undefined)
-        return sizing.of(edge).missing ?? edge.legs[leg]?.missing ?? `the wire of ${edge.text} is not known`;
-  if (at.solution.kind === 'refused') return at.solution.reason;
-  return at.solution.kind === 'solved' && at.solution.unsupplied.includes(terminal)
-    ? undefined
-    : at.missing[0];
-}

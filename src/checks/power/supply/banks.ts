@@ -30,6 +30,13 @@ export function bankOf(device: Device, model: Model): Bank {
   };
 }
 
+/** A bank's resistance in ohms: from its stated short-circuit current, which is a test's result, else as stated. */
+export function insideOhms({ shortCircuitAmps, nominalVolts, ohms }: Bank): number | undefined {
+  return shortCircuitAmps !== undefined && shortCircuitAmps > 0 && nominalVolts !== undefined
+    ? nominalVolts / shortCircuitAmps
+    : ohms;
+}
+
 const KINDS: Readonly<Partial<Record<DeviceClass, Output['kind']>>> = {
   charger: 'charger',
   inverter: 'charger',

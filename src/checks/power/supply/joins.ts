@@ -14,7 +14,8 @@ export function joinsIn(device: string, model: Model): readonly Join[] {
     a: terminalId(device, a.name),
     b: terminalId(device, b.name),
     positions: [],
-    ohms: undefined,
+    // Contacts have the resistance that their model states.
+    ohms: model.class === 'converter' || model.class === 'panel' ? undefined : model.resistanceOhms,
     isolated: false,
     ...more,
   });
@@ -28,9 +29,8 @@ export function joinsIn(device: string, model: Model): readonly Join[] {
       ];
     case 'busbar':
     case 'joint':
-      return chained(ports).map(([a, b]) => join('solid', a, b));
     case 'shunt':
-      return chained(ports).map(([a, b]) => join('solid', a, b, { ohms: model.resistanceOhms }));
+      return chained(ports).map(([a, b]) => join('solid', a, b));
     case 'combiner':
       return chained(ports).map(([a, b]) => join('combiner', a, b));
     case 'chargesplitter':
