@@ -33,11 +33,7 @@ export interface VesselWires {
   readonly isAlive: (terminal: string) => boolean;
 }
 
-export function vesselWires(
-  context: Context,
-  state: SupplyState,
-  condition: Condition,
-): VesselWires {
+export function vesselWires(context: Context, state: SupplyState, condition: Condition): VesselWires {
   const { supply } = context;
   const missing: string[] = [];
   const banks = supply.banks.flatMap((bank) => bankSource(bank, condition, missing));
