@@ -1,5 +1,6 @@
 const faces = [
   'src/cli/main.ts',
+  'src/cli/worker.ts',
   'src/cli/draw/writers.ts',
   'src/extension/main.ts',
   'src/extension/server/main.ts',

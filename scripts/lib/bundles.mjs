@@ -25,6 +25,12 @@ const bundles = [
     mode: 0o755,
   },
   {
+    entry: 'src/cli/worker.ts',
+    output: 'dist/cli/worker.mjs',
+    format: 'esm',
+    platform: 'node',
+  },
+  {
     // Not a module but a script, since Node.js 20 keeps compiled code of scripts only: see src/cli/load.ts.
     entry: 'src/cli/program.ts',
     output: 'dist/cli/program.js',

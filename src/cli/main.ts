@@ -51,6 +51,7 @@ const world: World = {
     return ownVersion();
   },
   today: localDate(new Date()),
+  worker: new URL('worker.mjs', import.meta.url),
   writers: {
     load: () => import(new URL('writers.mjs', import.meta.url).href) as Promise<typeof writers>,
     fontFiles: {

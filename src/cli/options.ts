@@ -1,6 +1,5 @@
 /** Reads `--with NAME,...`: the options of a vessel that are chosen together. */
 import { nearest } from '../language/naming/nearest.js';
-import type { ProjectReport } from '../language/project/report.js';
 import { listOf } from '../vessel/words.js';
 import { quoted } from './terminal/arguments.js';
 import type { Invocation } from './terminal/command.js';
@@ -17,8 +16,13 @@ export function chosenOptions(invocation: Invocation): ReadonlySet<string> | und
   return new Set(names);
 }
 
+/** The vessels of a report, as far as their options go. */
+interface WithOptions {
+  readonly vessels: readonly { readonly options: readonly { readonly name: string }[] }[];
+}
+
 /** @throws UsageError where no vessel has an option of that name; nothing to say where there is no vessel */
-export function checkChosen(names: ReadonlySet<string>, report: ProjectReport): void {
+export function checkChosen(names: ReadonlySet<string>, report: WithOptions): void {
   if (report.vessels.length === 0) return;
   const known = [...new Set(report.vessels.flatMap(({ options }) => options.map(({ name }) => name)))];
   for (const name of names) {

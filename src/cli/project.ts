@@ -3,6 +3,7 @@ import { statSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import type { SharedServices } from '../language/module.js';
+import type { Chosen } from '../language/project/build.js';
 import type { ProjectReport, Unreadable } from '../language/project/report.js';
 import { chosenOptions, checkChosen } from './options.js';
 import { dateOption, quoted } from './terminal/arguments.js';
@@ -31,13 +32,7 @@ export async function open(
   world: World,
   unchosen: 'each' | 'none' = 'each',
 ): Promise<Opened> {
-  const root = invocation.value('root');
-  const today = invocation.value('today');
-  const options = {
-    ...(root === undefined ? {} : { root: folderOption('root', root, world.folder) }),
-    today: today === undefined ? world.today : dateOption('today', today),
-    chosen: chosenOptions(invocation) ?? unchosen,
-  };
+  const options = openingOf(invocation, world, unchosen);
   const progress = startProgress(world.error, `Checking ${paths.join(' ')} ...`);
   try {
     const [{ openProject }, { URI }] = await Promise.all([
@@ -49,14 +44,37 @@ export async function open(
       options,
     );
     progress.clear();
-    for (const { path, message } of unreadable)
-      world.error.write(`wireloft: ${printable(nameOf(path, world))}: ${printable(message)}\n`);
+    tellUnreadable(unreadable, world);
     if (typeof options.chosen === 'object') checkChosen(options.chosen, report);
     const anywhere = URI.file(world.folder);
     return { report, unreadable, root: shared.world.root(anywhere).fsPath, shared };
   } finally {
     progress.clear();
   }
+}
+
+/** What the options of a command say about how a project is opened. */
+export interface Opening {
+  readonly root?: string;
+  readonly today: string;
+  readonly chosen: Chosen;
+}
+
+/** @throws UsageError for a date, a root or a list of options that is none */
+export function openingOf(invocation: Invocation, world: World, unchosen: 'each' | 'none' = 'each'): Opening {
+  const root = invocation.value('root');
+  const today = invocation.value('today');
+  return {
+    ...(root === undefined ? {} : { root: folderOption('root', root, world.folder) }),
+    today: today === undefined ? world.today : dateOption('today', today),
+    chosen: chosenOptions(invocation) ?? unchosen,
+  };
+}
+
+/** Names on the error stream what could not be read. */
+export function tellUnreadable(unreadable: readonly Unreadable[], world: World): void {
+  for (const { path, message } of unreadable)
+    world.error.write(`wireloft: ${printable(nameOf(path, world))}: ${printable(message)}\n`);
 }
 
 const nameOf = (path: string, world: World): string => displayPath(pathToFileURL(path).href, world.folder);

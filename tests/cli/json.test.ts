@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { checkedOf } from '../../src/cli/check/checked.js';
 import { checkJson } from '../../src/cli/check/json.js';
 import { checkSarif, type SarifOptions } from '../../src/cli/check/sarif.js';
 import type { ProjectReport } from '../../src/language/project/report.js';
@@ -11,7 +12,7 @@ import { documented, faults, sarif } from './schemas.js';
 const through = (value: unknown): unknown => JSON.parse(JSON.stringify(value));
 
 describe('the JSON of a check', () => {
-  const report = checkJson(kittiwake(), FOLDER);
+  const report = checkJson(checkedOf(kittiwake()), FOLDER);
 
   it('has the shape that its schema says', () => {
     expect(faults(documented('check.schema.json'), through(report))).toEqual([]);
@@ -68,7 +69,7 @@ describe('SARIF', () => {
     unreadable: [{ path: 'gone.loft', message: 'There is no such file.' }],
   };
   const run = (report: ProjectReport = kittiwake()) => {
-    const [only] = checkSarif(report, options).runs;
+    const [only] = checkSarif(checkedOf(report), options).runs;
     if (!only) throw new Error('There is no run.');
     return only;
   };
@@ -77,7 +78,7 @@ describe('SARIF', () => {
 
   it('fits the standard, and a broken log does not', () => {
     const validate = sarif();
-    const log = through(checkSarif(kittiwake(), options)) as { runs: { results: object[] }[] };
+    const log = through(checkSarif(checkedOf(kittiwake()), options)) as { runs: { results: object[] }[] };
     expect(faults(validate, log)).toEqual([]);
     expect(faults(validate, { ...log, version: '2.0.0' })).not.toEqual([]);
     log.runs[0]?.results.push({ message: { text: 'x' }, level: 'fatal' });

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { checkedOf } from '../../src/cli/check/checked.js';
 import { checkText } from '../../src/cli/check/text.js';
 import { type ColourChoice, paintFor, PLAIN } from '../../src/cli/terminal/colours.js';
 import { kittiwake } from './boats.js';
@@ -8,7 +9,7 @@ const plain = { folder: FOLDER, paint: PLAIN, columns: 100 };
 
 describe('the text of a check', () => {
   it('quotes each line, and counts on the last', () => {
-    expect(checkText(kittiwake(), plain))
+    expect(checkText(checkedOf(kittiwake()), plain))
       .toBe(`kittiwake.loft:4:14 error sonar/host-grade: bow cannot host keel: its port sonar accepts standard grade, keel is high-definition.
     4 | link keel -- bow.sonar
       |              ^^^^^^^^^
@@ -53,7 +54,7 @@ Checked 1 vessel and 1 other file: 40 rules, 3 errors, 1 warning, 1 information,
     const report = projectReport([
       vesselReport({ analysis: analysisOf({ vessel: vesselOf({ name: 'Tern' }) }) }),
     ]);
-    expect(checkText(report, plain)).toBe(
+    expect(checkText(checkedOf(report), plain)).toBe(
       'Checked 1 vessel: 40 rules, 0 errors, 0 warnings, 0 information, 0 waived, 0 unknown.\n',
     );
   });
@@ -69,7 +70,7 @@ Checked 1 vessel and 1 other file: 40 rules, 3 errors, 1 warning, 1 information,
       ],
       { 'a.loft': 'link\nlink\n' },
     );
-    const text = checkText(report, plain);
+    const text = checkText(checkedOf(report), plain);
     expect(text.match(/net\/loop/g)).toHaveLength(2); // its code and its message
     expect(text).toContain('net/isolated: net/isolated holds. (with option offshore)');
     expect(text).toContain('Checked 1 vessel and 1 option: 40 rules, 2 errors,');
@@ -83,7 +84,7 @@ Checked 1 vessel and 1 other file: 40 rules, 3 errors, 1 warning, 1 information,
       missing: `${name} has no od`,
     }));
     const analysis = analysisOf({ vessel: vesselOf({ name: 'Tern' }), unknowns });
-    const text = checkText(projectReport([vesselReport({ analysis })]), plain);
+    const text = checkText(checkedOf(projectReport([vesselReport({ analysis })])), plain);
     expect(text.split('\n').slice(1, -3)).toEqual([
       '  cable/fill',
       ...['A', 'B', 'C', 'D'].map((name) => `      ${name} has no od`),
@@ -97,7 +98,7 @@ Checked 1 vessel and 1 other file: 40 rules, 3 errors, 1 warning, 1 information,
     const report = projectReport([], {}, [
       { file: away.file, problems: [problem({ rule: 'use/not-found', place: away })] },
     ]);
-    expect(checkText(report, plain)).toBe(
+    expect(checkText(checkedOf(report), plain)).toBe(
       '/elsewhere/x.loft:1:1 error use/not-found: use/not-found holds.\n\nChecked 1 file: 0 rules, 1 error, 0 warnings, 0 information, 0 waived, 0 unknown.\n',
     );
   });
@@ -121,9 +122,12 @@ describe('colours', () => {
   });
 
   it('change nothing but the colours', () => {
-    const painted = checkText(kittiwake(), { ...plain, paint: paintFor('always', sink(false), {}) });
+    const painted = checkText(checkedOf(kittiwake()), {
+      ...plain,
+      paint: paintFor('always', sink(false), {}),
+    });
     // eslint-disable-next-line no-control-regex -- the sequences that set colours
-    expect(painted.replace(/\u001b\[\d+m/g, '')).toBe(checkText(kittiwake(), plain));
+    expect(painted.replace(/\u001b\[\d+m/g, '')).toBe(checkText(checkedOf(kittiwake()), plain));
     expect(painted).toContain('\u001b[31merror\u001b[39m');
   });
 });

@@ -27,6 +27,11 @@ export const CHECK: Command = {
       value: 'N',
       text: 'More warnings than this, waived ones aside, give exit status 1.',
     },
+    {
+      name: 'jobs',
+      value: 'N',
+      text: 'Checks so many vessels at a time, each in a thread of its own. The default is as many as there are processors, and fewer where it would not pay. What is printed does not depend on it.',
+    },
     COLOUR_OPTION,
   ],
   examples: [

@@ -1,8 +1,9 @@
 /** Findings for scripts. The shape is described by docs/schemas/check.schema.json and changes only by additions. */
 import type { Counts, Severity } from '../../checks/finding.js';
-import type { Problem, ProjectReport } from '../../language/project/report.js';
+import type { Problem } from '../../language/project/report.js';
 import type { Place, Range } from '../../vessel/origin.js';
 import { displayPath } from '../terminal/paths.js';
+import type { Checked } from './checked.js';
 
 /** Version of every JSON object that the program prints. */
 const JSON_FORMAT = '1.0';
@@ -34,7 +35,7 @@ export interface JsonReport {
 }
 
 /** @param folder paths are given relative to it */
-export function checkJson(report: ProjectReport, folder: string): JsonReport {
+export function checkJson(report: Checked, folder: string): JsonReport {
   const place = ({ file, range }: Place): JsonPlace => ({
     file: displayPath(file, folder),
     range: { start: position(range.start), end: position(range.end) },

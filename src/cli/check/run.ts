@@ -1,13 +1,20 @@
+import { availableParallelism } from 'node:os';
+import { readFileSync } from 'node:fs';
+import { resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import type { ProjectReport, Unreadable } from '../../language/project/report.js';
+import type { Unreadable } from '../../language/project/report.js';
 import { count } from '../../vessel/words.js';
-import { open, type Opened } from '../project.js';
+import { checkChosen } from '../options.js';
+import { openingOf, tellUnreadable } from '../project.js';
 import { countOption } from '../terminal/arguments.js';
 import { paintFor, type ColourChoice } from '../terminal/colours.js';
 import type { Invocation } from '../terminal/command.js';
 import { displayPath } from '../terminal/paths.js';
-import { STATUS, type Status, type World } from '../terminal/world.js';
+import { startProgress } from '../terminal/progress.js';
+import { STATUS, UsageError, type Status, type World } from '../terminal/world.js';
+import { together, type Checked, type CheckedShare } from './checked.js';
 import { rulePage } from './rulePage.js';
+import { checkShare } from './share.js';
 import { totals } from './totals.js';
 
 /** Columns of a quoted line where no terminal says how many it has. */
@@ -16,7 +23,7 @@ const COLUMNS = 160;
 export async function runCheck(invocation: Invocation, world: World): Promise<Status> {
   const limit = invocation.value('max-warnings');
   const mostWarnings = limit === undefined ? undefined : countOption('max-warnings', limit);
-  const opened = await open(invocation.arguments, invocation, world);
+  const opened = await open(invocation, world);
   const { report, unreadable } = opened;
   const status = statusOf(report, unreadable, mostWarnings);
   // With nothing to tell of, the error stream has said it all.
@@ -30,9 +37,90 @@ export async function runCheck(invocation: Invocation, world: World): Promise<St
   return status;
 }
 
+interface Opened {
+  readonly report: Checked;
+  readonly unreadable: readonly Unreadable[];
+  /** The folder that no "use" may lead out of. */
+  readonly root: string;
+}
+
+/** Text for which starting one more thread pays: that of three or four boats. */
+const CHARACTERS_A_THREAD = 40_000;
+
+async function open(invocation: Invocation, world: World): Promise<Opened> {
+  const jobs = jobsOf(invocation);
+  const opening = openingOf(invocation, world);
+  const paths = invocation.arguments;
+  const progress = startProgress(world.error, `Checking ${paths.join(' ')} ...`);
+  try {
+    const { findSpecs } = await import('../../language/project/open.js');
+    const {
+      files,
+      unreadable: missing,
+      root,
+    } = findSpecs(
+      paths.map((path) => resolve(world.folder, path)),
+      opening.root,
+    );
+    const checked = (vessels: number): void => {
+      progress.show(`Checking ${paths.join(' ')} ... ${count(vessels, 'vessel')} done`);
+    };
+    const shares = await inShares(files, { ...opening, root }, jobs, world, checked);
+    progress.clear();
+    const report = together(shares, files);
+    const unreadable = [...missing, ...report.unreadable];
+    tellUnreadable(unreadable, world);
+    if (typeof opening.chosen === 'object') checkChosen(opening.chosen, report);
+    return { report, unreadable, root };
+  } finally {
+    progress.clear();
+  }
+}
+
+/** How many threads were asked for; undefined where nobody asked. */
+function jobsOf(invocation: Invocation): number | undefined {
+  const value = invocation.value('jobs');
+  if (value === undefined) return undefined;
+  const jobs = countOption('jobs', value);
+  if (jobs < 1) throw new UsageError('--jobs wants one thread at least.');
+  return jobs;
+}
+
+async function inShares(
+  files: readonly string[],
+  opening: ReturnType<typeof openingOf> & { readonly root: string },
+  jobs: number | undefined,
+  world: World,
+  checked: (vessels: number) => void,
+): Promise<readonly CheckedShare[]> {
+  const most = jobs ?? availableParallelism();
+  if (world.worker === undefined || most < 2 || files.length < 2)
+    return [await checkShare({ files, opening }, checked)];
+  const read = (path: string): string | undefined => {
+    try {
+      return readFileSync(path, 'utf8');
+    } catch {
+      return undefined;
+    }
+  };
+  const { shareOut } = await import('./shares.js');
+  const specs = files.map((path) => ({ path, text: read(path) ?? '' }));
+  const characters = specs.reduce((sum, { text }) => sum + text.length, 0);
+  const worth = jobs ?? Math.min(most, Math.floor(characters / CHARACTERS_A_THREAD));
+  const shares = shareOut(specs, worth, read);
+  const [only] = shares;
+  if (shares.length < 2 || only === undefined) return [await checkShare({ files, opening }, checked)];
+  const { checkInThreads } = await import('./threads.js');
+  return checkInThreads(
+    shares.map((share) => ({ files: share, opening })),
+    world.worker,
+    checked,
+  );
+}
+
 /** What cannot be read weighs more than what was found: the result is not whole. */
 function statusOf(
-  report: ProjectReport,
+  report: Checked,
   unreadable: readonly Unreadable[],
   mostWarnings: number | undefined,
 ): Status {

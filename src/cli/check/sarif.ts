@@ -14,13 +14,13 @@ import type {
   Result,
   ThreadFlowLocation,
 } from 'sarif';
-import type { Hop } from '../../checks/analysis.js';
 import type { Severity } from '../../checks/finding.js';
 import type { RuleInfo } from '../../checks/rule.js';
-import type { Fix, Problem, ProjectReport, Unreadable, VesselReport } from '../../language/project/report.js';
+import type { Fix, Problem, Unreadable } from '../../language/project/report.js';
 import type { Place, Range } from '../../vessel/origin.js';
 import { displayPath } from '../terminal/paths.js';
-import { fingerprinter, hopsBehind } from './origins.js';
+import type { Checked, PlacedHop } from './checked.js';
+import { fingerprinter } from './origins.js';
 import { allUnknowns, problemKey, withOption } from './totals.js';
 
 export interface SarifOptions {
@@ -43,7 +43,7 @@ const levels: Readonly<Record<Severity, 'error' | 'warning' | 'note'>> = {
   information: 'note',
 };
 
-export function checkSarif(report: ProjectReport, options: SarifOptions): Log {
+export function checkSarif(report: Checked, options: SarifOptions): Log {
   const results = allResults(report, options);
   const codes = [
     ...new Set([
@@ -100,7 +100,7 @@ function descriptor(code: string, options: SarifOptions): ReportingDescriptor {
   };
 }
 
-function allResults(report: ProjectReport, options: SarifOptions): Result[] {
+function allResults(report: Checked, options: SarifOptions): Result[] {
   const fingerprint = fingerprinter();
   const seen = new Set<string>();
   const results: Result[] = [];
@@ -116,14 +116,12 @@ function allResults(report: ProjectReport, options: SarifOptions): Result[] {
       const names = finding
         ? [vessel.name, problem.option ?? undefined, problem.rule, finding.at.origin, finding.at.part]
         : [problem.rule, displayPath(problem.place.file, options.root), problem.message];
-      const flows = finding ? hopsBehind(finding, vessel.analysis) : [];
+      const flows = problem.ways;
       results.push({
         ...result(problem, options, fingerprint(names)),
         ...(flows.length > 0 && {
           codeFlows: flows.map((hops) => ({
-            threadFlows: [
-              { locations: hops.map((hop, at) => step(hop, at === hops.length - 1, vessel, options)) },
-            ],
+            threadFlows: [{ locations: hops.map((hop, at) => step(hop, at === hops.length - 1, options)) }],
           })),
         }),
       });
@@ -159,8 +157,8 @@ function result(problem: Problem, options: SarifOptions, fingerprint: string): R
 }
 
 /** 3.38: one step of the way from a source to a screen; the last one is where it fails. */
-function step(hop: Hop, last: boolean, vessel: VesselReport, options: SarifOptions): ThreadFlowLocation {
-  const place = vessel.places.find(hop.spot);
+function step(hop: PlacedHop, last: boolean, options: SarifOptions): ThreadFlowLocation {
+  const { place } = hop;
   const port = hop.port === undefined ? hop.device : `${hop.device}.${hop.port}`;
   return {
     location: { ...(place ? location(place, options) : {}), message: { text: `${port}: ${hop.why}` } },
@@ -169,9 +167,9 @@ function step(hop: Hop, last: boolean, vessel: VesselReport, options: SarifOptio
 }
 
 /** 3.58: what a rule could not judge is no result; it is told beside them. */
-function unknownNotifications(report: ProjectReport, options: SarifOptions): Notification[] {
-  return allUnknowns(report).map(({ unknown, vessel }) => {
-    const place = vessel.places.find(unknown.at);
+function unknownNotifications(report: Checked, options: SarifOptions): Notification[] {
+  return allUnknowns(report).map(({ unknown }) => {
+    const { place } = unknown;
     return {
       level: 'note',
       message: { text: `Not judged, because the spec does not say enough: ${unknown.missing}` },

@@ -1,10 +1,11 @@
 /** Findings as a good compiler prints them. */
 import type { Place } from '../../vessel/origin.js';
 import { count, listOf } from '../../vessel/words.js';
-import type { Problem, ProjectReport } from '../../language/project/report.js';
+import type { Problem } from '../../language/project/report.js';
 import type { Paint } from '../terminal/colours.js';
 import { displayPath } from '../terminal/paths.js';
 import { printable } from '../terminal/printable.js';
+import type { Checked } from './checked.js';
 import { excerpt } from './excerpt.js';
 import { lineReader, type LineReader } from './lines.js';
 import { allProblems, allUnknowns, totals, withOption } from './totals.js';
@@ -21,7 +22,7 @@ export interface TextOptions {
 const MOST_UNKNOWN = 5;
 
 /** The whole report, with a line end at its end. */
-export function checkText(report: ProjectReport, options: TextOptions): string {
+export function checkText(report: Checked, options: TextOptions): string {
   const lines = lineReader(report);
   const blocks = allProblems(report).map((problem) => problemBlock(problem, lines, options));
   const unknown = unknownBlock(report, options);
@@ -72,7 +73,7 @@ function placeText(place: Place, options: TextOptions): string {
 }
 
 /** What could not be judged, by rule, the first few of each by name. */
-function unknownBlock(report: ProjectReport, options: TextOptions): string[] {
+function unknownBlock(report: Checked, options: TextOptions): string[] {
   const byRule = new Map<string, Set<string>>();
   for (const { unknown } of allUnknowns(report)) {
     const missing = byRule.get(unknown.rule) ?? new Set<string>();
@@ -92,12 +93,12 @@ function unknownBlock(report: ProjectReport, options: TextOptions): string[] {
 }
 
 /** "1 vessel with options chain, light", where nothing was checked without them. */
-function chosenText({ vessels }: ProjectReport): string {
+function chosenText({ vessels }: Checked): string {
   const names = [...new Set(vessels.map(({ option }) => printable(option ?? '')))];
   return `${count(vessels.length, 'vessel')} with ${names.join(', ').includes(',') ? 'options' : 'option'} ${names.join('; ')}`;
 }
 
-function lastLine(report: ProjectReport, { paint }: TextOptions): string {
+function lastLine(report: Checked, { paint }: TextOptions): string {
   const counts = totals(report);
   const bases = report.vessels.filter((vessel) => vessel.option === null).length;
   const variants = report.vessels.length - bases;

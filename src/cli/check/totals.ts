@@ -1,9 +1,10 @@
 /** Counts over everything that was checked. What two reports share is one finding: a vessel's options repeat what its base has. */
-import type { Counts, Unknown } from '../../checks/finding.js';
-import type { Problem, ProjectReport, VesselReport } from '../../language/project/report.js';
+import type { Counts } from '../../checks/finding.js';
+import type { Problem } from '../../language/project/report.js';
+import type { Checked, CheckedProblem, CheckedUnknown, CheckedVessel } from './checked.js';
 
 /** Every problem once: of the vessels in their order, then of the other files. */
-export function allProblems(report: ProjectReport): readonly Problem[] {
+export function allProblems(report: Checked): readonly CheckedProblem[] {
   const seen = new Set<string>();
   const all = [...report.vessels, ...report.files].flatMap((part) => part.problems);
   return all.filter((problem) => {
@@ -37,15 +38,15 @@ export function problemKey(problem: Problem): string {
 
 /** An unknown with the vessel that it belongs to. */
 export interface FoundUnknown {
-  readonly unknown: Unknown;
-  readonly vessel: VesselReport;
+  readonly unknown: CheckedUnknown;
+  readonly vessel: CheckedVessel;
 }
 
 /** Every unknown once for each vessel, whichever of its options have it. */
-export function allUnknowns(report: ProjectReport): readonly FoundUnknown[] {
+export function allUnknowns(report: Checked): readonly FoundUnknown[] {
   const seen = new Set<string>();
   return report.vessels.flatMap((vessel) =>
-    vessel.analysis.unknowns.flatMap((unknown) => {
+    vessel.unknowns.flatMap((unknown) => {
       const key = JSON.stringify([
         vessel.file,
         unknown.rule,
@@ -61,7 +62,7 @@ export function allUnknowns(report: ProjectReport): readonly FoundUnknown[] {
 }
 
 /** Counts of what `allProblems` and `allUnknowns` give. A waived finding counts as waived and not by its severity. */
-export function totals(report: ProjectReport): Counts {
+export function totals(report: Checked): Counts {
   const counts = { error: 0, warning: 0, information: 0, waived: 0, unknown: allUnknowns(report).length };
   for (const problem of allProblems(report)) {
     if (problem.waived === null) counts[problem.severity]++;

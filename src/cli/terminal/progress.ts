@@ -2,16 +2,27 @@
 import { printable } from './printable.js';
 import type { Sink } from './world.js';
 
-/** Shows a line until it is cleared, which may be done more than once. */
-export function startProgress(sink: Sink, text: string): { readonly clear: () => void } {
-  if (!sink.terminal) return { clear: () => undefined };
-  sink.write(printable(text).slice(0, (sink.columns ?? 80) - 1));
-  let shown = true;
-  return {
-    clear: () => {
-      // Back to the start of the line, and erase it (ECMA-48 CR and EL).
-      if (shown) sink.write('\r\u001b[K');
-      shown = false;
-    },
+export interface Progress {
+  /** Shows another line in the place of the one that is shown. */
+  readonly show: (text: string) => void;
+  /** May be called more than once. */
+  readonly clear: () => void;
+}
+
+/** Shows a line until it is cleared. */
+export function startProgress(sink: Sink, text: string): Progress {
+  if (!sink.terminal) return { show: () => undefined, clear: () => undefined };
+  let shown = false;
+  const clear = (): void => {
+    // Back to the start of the line, and erase it (ECMA-48 CR and EL).
+    if (shown) sink.write('\r\u001b[K');
+    shown = false;
   };
+  const show = (line: string): void => {
+    clear();
+    sink.write(printable(line).slice(0, (sink.columns ?? 80) - 1));
+    shown = true;
+  };
+  show(text);
+  return { show, clear };
 }

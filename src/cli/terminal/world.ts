@@ -14,6 +14,8 @@ export interface World {
   readonly version: string;
   /** Today's date in local time, as `2026-05-01`. */
   readonly today: string;
+  /** The entry of a thread that checks a share of the files; undefined where there is one thread only. */
+  readonly worker?: URL;
   /** Loads what writes PDF and PNG. */
   readonly writers: Writers;
   /** Loads the solver of mixed-integer programs. */

@@ -14,12 +14,13 @@ import type { FileReport, Problem, ProjectReport, VesselReport } from './report.
  */
 export type Chosen = 'each' | 'none' | ReadonlySet<string>;
 
-/** Reports on the vessels and files that the given documents belong to. */
+/** Reports on the vessels and files that the given documents belong to. `checked` is told how many vessels there are so far. */
 export function reportOn(
   documents: readonly LangiumDocument[],
   shared: SharedServices,
   services: Services,
   chosen: Chosen = 'each',
+  checked: (vessels: number) => void = () => undefined,
 ): ProjectReport {
   const closures = shared.naming.Closures;
   const problems = new Map<string, Problem[]>();
@@ -59,6 +60,7 @@ export function reportOn(
     // With options chosen, the vessel is asked for with them.
     const whole = typeof chosen === 'object' && variants.length > 0 ? variants : [base, ...variants];
     vessels.set(closure.root, whole);
+    checked(vessels.size);
     for (const facts of closure.facts)
       if (facts.kind === 'catalogue') files.set(facts.uri, { file: facts.uri, problems: of(facts.uri) });
   }

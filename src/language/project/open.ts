@@ -17,6 +17,8 @@ export interface OpenOptions {
   readonly today: string;
   /** With which options vessels are checked; by default as they are and with each by itself. */
   readonly chosen?: Chosen | undefined;
+  /** Is told how many vessels have been checked. */
+  readonly checked?: ((vessels: number) => void) | undefined;
 }
 
 export interface OpenProject {
@@ -26,11 +28,24 @@ export interface OpenProject {
   readonly services: Services;
 }
 
-/** Loads the specs at the given files and folders, with what they use, and checks them. */
-export async function openProject(paths: readonly string[], options: OpenOptions): Promise<OpenProject> {
+/** The files that paths stand for, and the folder that their uses must stay inside. */
+export interface FoundSpecs {
+  readonly files: readonly string[];
+  readonly unreadable: readonly Unreadable[];
+  readonly root: string;
+}
+
+/** Finds the specs at the given files and folders, and reads none of them. */
+export function findSpecs(paths: readonly string[], root: string | undefined): FoundSpecs {
   const unreadable: Unreadable[] = [];
   const files = paths.flatMap((path) => specsAt(path, unreadable));
-  const root = options.root === undefined ? rootOf(files[0]) : real(resolve(options.root));
+  return { files, unreadable, root: root === undefined ? rootOf(files[0]) : real(resolve(root)) };
+}
+
+/** Loads the specs at the given files and folders, with what they use, and checks them. */
+export async function openProject(paths: readonly string[], options: OpenOptions): Promise<OpenProject> {
+  const { files, unreadable: missing, root } = findSpecs(paths, options.root);
+  const unreadable: Unreadable[] = [...missing];
   const fileSystem = new NodeFiles();
   const { shared, Wireloft } = createCoreServices(
     { fileSystemProvider: () => fileSystem },
@@ -63,7 +78,7 @@ export async function openProject(paths: readonly string[], options: OpenOptions
     await build(loaded.flatMap((result) => (result.status === 'fulfilled' ? [result.value] : [])));
   }
   return {
-    report: reportOn(asked, shared, Wireloft, options.chosen),
+    report: reportOn(asked, shared, Wireloft, options.chosen, options.checked),
     unreadable,
     shared,
     services: Wireloft,
