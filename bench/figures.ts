@@ -1,4 +1,5 @@
 /** What a run of the benchmark comes to. Times are milliseconds, and medians unless their name says otherwise. */
+import type { FleetFigures } from './fleet/measure.js';
 import type { Layout } from './boats/boat.js';
 import type { EditFigures } from './measure/editor.js';
 import type { Span } from './measure/figures.js';
@@ -38,5 +39,7 @@ export interface Figures {
   readonly power: PowerFigures | undefined;
   /** A backbone of 50 nodes, worked out whole. */
   readonly bus: Span | undefined;
+  /** One check of many boats, in one thread and in two. */
+  readonly fleet: FleetFigures | undefined;
   readonly rows: readonly Row[];
 }

@@ -6,6 +6,7 @@ import { parseArgs } from 'node:util';
 import { generateBoat, type Boat, type Layout } from './boats/boat.js';
 import type { Figures, Row } from './figures.js';
 import { measureBus } from './bus/measure.js';
+import { measureFleet } from './fleet/measure.js';
 import { measureEdits, type Rounds } from './measure/editor.js';
 import { measureCheck } from './measure/process.js';
 import { measureStages } from './measure/stages.js';
@@ -32,9 +33,10 @@ const repeats = (devices: number): { cold: number; stages: number; edits: Rounds
 const { values } = parseArgs({
   options: { json: { type: 'boolean' }, sizes: { type: 'string' }, only: { type: 'string' } },
 });
-if (values.only !== undefined && values.only !== 'boats' && values.only !== 'power' && values.only !== 'bus')
-  throw new Error('--only takes boats, power or bus.');
-const wants = (part: 'boats' | 'power' | 'bus'): boolean => values.only === undefined || values.only === part;
+const PARTS = ['boats', 'power', 'bus', 'fleet'] as const;
+if (values.only !== undefined && !PARTS.some((part) => part === values.only))
+  throw new Error(`--only takes one of ${PARTS.join(', ')}.`);
+const wants = (part: (typeof PARTS)[number]): boolean => values.only === undefined || values.only === part;
 const sizes = values.sizes === undefined ? SIZES : values.sizes.split(',').map(Number);
 const boats = wants('boats')
   ? sizes.flatMap((devices) => LAYOUTS.map((layout) => generateBoat(devices, layout)))
@@ -51,6 +53,8 @@ for (const boat of boats) {
 if (wants('power')) process.stderr.write('Measuring direct current ...\n');
 const power = wants('power') ? { rows: await measurePower(), analysis: await measureAnalysis() } : undefined;
 const bus = wants('bus') ? await measureBus() : undefined;
+if (wants('fleet')) process.stderr.write('Measuring a fleet ...\n');
+const fleet = wants('fleet') ? measureFleet(program) : undefined;
 const figures: Figures = {
   machine: {
     node: process.versions.node,
@@ -61,6 +65,7 @@ const figures: Figures = {
   kittiwake,
   power,
   bus,
+  fleet,
   rows,
 };
 process.stdout.write(

@@ -13,6 +13,7 @@ export interface Column<T> {
 export const number = (value: number | undefined): string =>
   value === undefined ? '-' : value.toFixed(value < 100 ? 1 : 0);
 export const ms = (span: Span | undefined): string => number(span?.clock);
+const ms1 = (value: number): string => `${number(value)} ms`;
 const core = (span: Span): string => number(span.core);
 export const ratio = (value: number): string => `${value.toFixed(2)}x`;
 export const count = (value: number): string => value.toLocaleString('en');
@@ -55,7 +56,7 @@ const typing: readonly Column<Row>[] = [
 ];
 
 export function tableText(figures: Figures): string {
-  const { machine, rows, power } = figures;
+  const { machine, rows, power, fleet } = figures;
   const [before, after] = machine.load;
   const busy = Math.max(before, after) > machine.cores;
   return [
@@ -67,6 +68,12 @@ export function tableText(figures: Figures): string {
     '',
     ...(rows.length > 0 ? boatLines(rows) : []),
     ...(power === undefined ? [] : powerLines(power)),
+    ...(fleet === undefined
+      ? []
+      : [
+          `One check of ${count(fleet.boats)} boats: ${ms1(fleet.one)} in one thread, ${ms1(fleet.two)} in two.`,
+          '',
+        ]),
     'Targets',
     ...targetsOf(figures).map(targetLine),
     '',

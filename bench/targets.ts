@@ -1,5 +1,6 @@
 /** What the figures have to reach. A miss is shown and fails nothing: another machine is slower, or busy. */
 import type { Figures, PowerFigures, Row } from './figures.js';
+import type { FleetFigures } from './fleet/measure.js';
 import type { Span } from './measure/figures.js';
 import type { PowerRow } from './power/measure.js';
 
@@ -16,7 +17,7 @@ export interface Target {
   readonly met: boolean | undefined;
 }
 
-export function targetsOf({ kittiwake, power, bus, rows }: Figures): readonly Target[] {
+export function targetsOf({ kittiwake, power, bus, fleet, rows }: Figures): readonly Target[] {
   return [
     target('200 devices, edit to diagnostics, p95 once warm', 60, 'ms', [
       worst(rows, 200, (row) => row.edits.p95),
@@ -37,6 +38,7 @@ export function targetsOf({ kittiwake, power, bus, rows }: Figures): readonly Ta
     ),
     target('200 devices, analysis of the model', 15, 'ms', [power?.analysis]),
     target('backbone of 50 nodes worked out', 2, 'ms', [bus]),
+    faster('one check of 200 boats in two threads against one', fleet),
   ];
 }
 
@@ -56,6 +58,14 @@ function target(
 function slowest(text: string, power: PowerFigures | undefined, pick: (row: PowerRow) => number): Target {
   const limit = 10;
   const value = power === undefined ? undefined : Math.min(...power.rows.map(pick));
+  const met = value === undefined ? undefined : value >= limit;
+  return { text, limit, unit: 'times', atLeast: true, value, onCore: undefined, met };
+}
+
+/** How many times as fast two threads are. */
+function faster(text: string, fleet: FleetFigures | undefined): Target {
+  const limit = 1.6;
+  const value = fleet === undefined ? undefined : fleet.one / fleet.two;
   const met = value === undefined ? undefined : value >= limit;
   return { text, limit, unit: 'times', atLeast: true, value, onCore: undefined, met };
 }

@@ -53,7 +53,7 @@ export const COLOUR_OPTION: Option = {
 export const ROOT_OPTION: Option = {
   name: 'root',
   value: 'DIR',
-  text: 'No "use" may lead out of this folder. The default is the git root, else the working folder.',
+  text: 'No "use" may lead out of this folder. The default is the git root, else the working folder, else the smallest folder with all that is checked.',
 };
 
 export const TODAY_OPTION: Option = {

@@ -11,7 +11,7 @@ import { reportOn, type Chosen } from './build.js';
 import type { ProjectReport, Unreadable } from './report.js';
 
 export interface OpenOptions {
-  /** The folder that uses must stay inside; by default the git root, else the working folder. */
+  /** The folder that uses must stay inside; by default the git root, else the working folder, else the smallest with all of them. */
   readonly root?: string | undefined;
   /** ISO 8601 date by which waivers expire. */
   readonly today: string;
@@ -39,7 +39,7 @@ export interface FoundSpecs {
 export function findSpecs(paths: readonly string[], root: string | undefined): FoundSpecs {
   const unreadable: Unreadable[] = [];
   const files = paths.flatMap((path) => specsAt(path, unreadable));
-  return { files, unreadable, root: root === undefined ? rootOf(files[0]) : real(resolve(root)) };
+  return { files, unreadable, root: root === undefined ? rootOf(paths) : real(resolve(root)) };
 }
 
 /** Loads the specs at the given files and folders, with what they use, and checks them. */
@@ -85,16 +85,27 @@ export async function openProject(paths: readonly string[], options: OpenOptions
   };
 }
 
-/** The git root above a file, else the working folder if the file is in it, else the file's folder. */
-function rootOf(file: string | undefined): string {
+/** The git root above all that is asked for, else the working folder if that holds it, else the smallest folder that does. */
+function rootOf(paths: readonly string[]): string {
   const here = real(process.cwd());
-  if (file === undefined) return here;
-  for (let folder = dirname(file); ; folder = dirname(folder)) {
+  const folders = paths.map((path) => folderOf(real(resolve(path))));
+  const [first] = folders;
+  if (first === undefined) return here;
+  let shared = first;
+  while (shared !== dirname(shared) && !folders.every((folder) => isWithin(folder, shared)))
+    shared = dirname(shared);
+  for (let folder = shared; ; folder = dirname(folder)) {
     if (existsSync(join(folder, '.git'))) return folder;
     if (folder === dirname(folder)) break;
   }
-  return (file + sep).startsWith(here + sep) ? here : dirname(file);
+  return isWithin(shared, here) ? here : shared;
 }
+
+const folderOf = (path: string): string =>
+  existsSync(path) && statSync(path).isDirectory() ? path : dirname(path);
+
+const isWithin = (path: string, folder: string): boolean =>
+  path === folder || path.startsWith(folder.endsWith(sep) ? folder : folder + sep);
 
 const real = (path: string): string => (existsSync(path) ? realpathSync(path) : path);
 
