@@ -5,6 +5,9 @@ import { createContext } from './context.js';
 import { computeCoverage } from './usage/coverage.js';
 import type { Counts, Finding, Unknown } from './finding.js';
 import { computeFailures } from './failures/failures.js';
+import { createMargins } from './power/circuit/margins.js';
+import { createPanels } from './power/panels/panels.js';
+import { prospectiveAtTerminal } from './power/protection/prospective.js';
 import { feedResults } from './power/sizing/feeds.js';
 import { CHECKS } from './registered.js';
 import { once } from './once.js';
@@ -57,7 +60,17 @@ export function analyse(vessel: Vessel, options: AnalyseOptions): Analysis {
     standsFor: (device) => context.sharing.standsFor(device, undefined),
     sources: context.sharing.sources,
     screens: context.sharing.screens,
-    power: { feeds: once(() => feedResults(context)) },
+    power: {
+      feeds: once(() => feedResults(context)),
+      marginAt: createMargins(context),
+      panel: createPanels(context, (device) => context.lookup.modelOf(device)),
+      shortCircuitAt: (terminal) =>
+        prospectiveAtTerminal(
+          { vessel, supply: context.supply, protection: context.sizing.protection },
+          terminal,
+          context.sizing.sizeOf,
+        ),
+    },
     coverage: once(() => computeCoverage(context)),
     parts: context.parts,
     failures: once(() => computeFailures(context)),

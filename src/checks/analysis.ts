@@ -18,9 +18,12 @@ import type { Spot } from '../vessel/origin.js';
 import type { BusAnalysis } from './buses/buses.js';
 import type { Line } from './lines/lines.js';
 import type { Passage } from './cables/passages.js';
+import type { DeviceMargin } from './power/circuit/margins.js';
 import type { Energy } from './power/energy/energy.js';
 import type { Loads } from './power/loads/loads.js';
 import type { Counts, Finding, Unknown } from './finding.js';
+import type { PanelResult } from './power/panels/panels.js';
+import type { Prospective } from './power/protection/prospective.js';
 import type { FeedResult } from './power/sizing/feeds.js';
 import type { Sizing } from './power/sizing/sizing.js';
 import type { SupplyGraph } from './power/supply/graph.js';
@@ -266,6 +269,12 @@ export interface Analysis {
   readonly power: {
     /** Every leg of every feed and tap: its wire, its protection, what it carries and what arrives. */
     readonly feeds: () => readonly FeedResult[];
+    /** How much more the supply of the device at a terminal would carry. */
+    readonly marginAt: (terminal: string) => DeviceMargin | undefined;
+    /** A panel by its name, way by way; undefined for a device that is none. */
+    readonly panel: (device: string) => PanelResult | undefined;
+    /** What a short circuit at a terminal draws. */
+    readonly shortCircuitAt: (terminal: string) => Prospective;
   };
   readonly coverage: () => Coverage;
   readonly parts: () => readonly PartLine[];

@@ -1,5 +1,8 @@
 /** A boat with one of everything that the terminal prints, by hand. */
+import { createContext } from '../../src/checks/context.js';
 import { busBoat } from '../support/busBoat.js';
+import { feed } from '../support/text.js';
+import { boat, dc, model } from '../support/vessel.js';
 import type { TerminalLoad } from '../../src/checks/power/loads/load.js';
 import type { ViewAnswer } from '../../src/checks/analysis.js';
 import type { ProjectReport } from '../../src/language/project/report.js';
@@ -8,6 +11,7 @@ import {
   analysisOf,
   deviceOf,
   fileUri,
+  NO_POWER,
   findingOf,
   place,
   placesOf,
@@ -17,6 +21,35 @@ import {
   vesselOf,
   vesselReport,
 } from './reports.js';
+
+/** 100 Ah at 20 h, half of which may be used, behind 5 A for half of the day: 5 A is the rated current. */
+const BATTERY = createContext(
+  boat({
+    models: [
+      model('Bank', 'battery', {
+        volts: 12,
+        capacity: { ampHours: 100, atHours: 20 },
+        chemistry: 'agm',
+        peukert: 1.1,
+        depth: 0.5,
+        ports: [dc('post')],
+      }),
+      model('Lamp', 'load', { ports: [dc('power', 'in', { draws: { amount: 5, unit: 'A' } })] }),
+    ],
+    devices: { house: 'Bank', lamp: 'Lamp' },
+    more: {
+      feeds: [feed('house -> lamp')],
+      modes: [
+        {
+          name: 'night',
+          origin: 'night',
+          duties: [{ kind: 'on', device: 'lamp', duty: 1, atMax: false }],
+        },
+      ],
+      days: [{ name: 'away', origin: 'away', parts: [{ mode: 'night', seconds: 4 * 3600 }] }],
+    },
+  }),
+);
 
 const SPEC = `vessel Kittiwake
 device plotter : Tern13 at helm
@@ -243,7 +276,20 @@ export function kittiwake(): ProjectReport {
         starters: [],
         loadsIn: () => ({ mode: undefined, all: [SCREEN_LOAD, MUTE_LOAD], at: () => undefined }),
       },
+      energy: BATTERY.energy,
       power: {
+        ...NO_POWER,
+        marginAt: (terminal) =>
+          terminal === 'bow.power'
+            ? {
+                mode: undefined,
+                volts: 10.9,
+                lowestVolts: 10,
+                toLowest: 3.14159,
+                toCollapse: Infinity,
+                missing: undefined,
+              }
+            : { mode: undefined, volts: 11, lowestVolts: 10, toLowest: 9, toCollapse: 9, missing: 'a wire' },
         feeds: () => [
           {
             origin: 'feed 1',

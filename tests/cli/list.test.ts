@@ -195,6 +195,8 @@ describe('the other lists', () => {
         dropPercent: 1.029,
         allowedPercent: 3,
         loadVolts: 11.8765,
+        marginToLowest: 3.14,
+        marginToCollapse: 1000,
         unknown: null,
         wire: { size: '14 AWG', computed: true, other: '2.5 mm2', governedBy: 'drop' },
         protection: [{ device: 'fuse', amps: 5, type: 'blade', at: 'panel', computed: false }],
@@ -211,6 +213,8 @@ describe('the other lists', () => {
         dropPercent: null,
         allowedPercent: null,
         loadVolts: null,
+        marginToLowest: null,
+        marginToCollapse: null,
         unknown: 'Cam does not say what it draws',
         wire: { size: null, computed: true, other: null, governedBy: null },
         protection: [],
@@ -245,6 +249,46 @@ describe('the other lists', () => {
       },
     ]);
     expect(listed('loads').list.summary).toBe('2 loads in 1 mode: 1 with something unknown.');
+  });
+
+  it('tell of energy mode by mode and day by day', () => {
+    const none = {
+      outAmpHours: null,
+      inAmpHours: null,
+      lowestPercent: null,
+      comesBack: null,
+      daysToDepth: null,
+    };
+    expect(rows('energy')).toEqual([
+      // 50 Ah at 5 A.
+      {
+        ...none,
+        bank: 'house',
+        mode: 'night',
+        day: null,
+        usableAmpHours: 50,
+        averageAmps: 5,
+        hoursLow: 10,
+        hoursHigh: 10,
+        unknown: null,
+      },
+      // 20 Ah a day, and nothing charges: over 50 Ah on the third.
+      {
+        bank: 'house',
+        mode: null,
+        day: 'away',
+        usableAmpHours: null,
+        averageAmps: null,
+        hoursLow: null,
+        hoursHigh: null,
+        outAmpHours: 20,
+        inAmpHours: 0,
+        lowestPercent: 80,
+        comesBack: false,
+        daysToDepth: 3,
+        unknown: null,
+      },
+    ]);
   });
 
   it('never count a missing price as nought', () => {

@@ -6,6 +6,14 @@ import type { Problem, ProjectReport, VesselReport } from '../../src/language/pr
 import type { Device, Port, Vessel } from '../../src/vessel/model.js';
 import type { Place, Places, Spot } from '../../src/vessel/origin.js';
 
+/** The direct-current side of a boat that has none. */
+export const NO_POWER: Analysis['power'] = {
+  feeds: () => [],
+  marginAt: () => undefined,
+  panel: () => undefined,
+  shortCircuitAt: () => ({ amps: 0, bound: undefined, banks: [], missing: undefined }),
+};
+
 export const FOLDER = '/boats';
 
 export const fileUri = (name: string): string => `file://${FOLDER}/${name}`;
@@ -161,7 +169,7 @@ export function analysisOf(
     standsFor: () => [],
     sources: [],
     screens: [],
-    power: { feeds: () => [] },
+    power: NO_POWER,
     coverage: () => ({ device: [], link: [] }),
     parts: () => [],
     failures: () => ({ failures: [], notAnalysed: [] }),

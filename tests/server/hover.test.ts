@@ -56,6 +56,10 @@ describe('hover', () => {
     expect(battery).toContain(
       '- drifting: 21.4 h at 2.45 A on average (plotter 1.4 A, bowScreen 0.9 A, nav 0.15 A)',
     );
+    expect(battery).toContain(
+      'A short circuit at its posts: not known, Agm105 says neither its resistance nor its short-circuit current.',
+    );
+    expect(battery).toContain('On its system hang plotter, bowScreen, live, hub and nav.');
     const balance = '14.7 Ah out, 0 Ah in, down to 86 %; it does not come back, and is too deep on day 4';
     expect(battery).toContain(`- trip: ${balance}`);
     expect(linesOf(await hoverAt(editor, 'day tr$0ip'))).toEqual([
@@ -63,6 +67,40 @@ describe('hover', () => {
       '- `in drifting 6 h`',
       `- house: ${balance}`,
     ]);
+    await editor.change(BOAT, boatWith());
+  });
+
+  it('tells of a panel, its ways and what a battery does in a short circuit and a start', async () => {
+    await editor.change(
+      BOAT,
+      boatWith(
+        ['slack 0.5 m }', 'slack 0.5 m  wiring 105 C }'],
+        [
+          'vessel Gull',
+          'model Stiff : battery { voltage 12 V  charges 14.4 V  lowest 11 V  capacity 105 Ah at 20 h  chemistry agm  peukert 1  resistance 4 mohm  port post : dc }\nmodel Diesel : engine { port starter : dc in cranks 300 A for 3 s }\nvessel Gull',
+        ],
+        [
+          'device house     : Agm105    at cabin',
+          'device house     : Stiff     at cabin\ndevice engine    : Diesel    at cabin',
+        ],
+        [
+          'feed cutoff  -> panel      protected',
+          'feed cutoff  -> panel      protected\nfeed house   -> engine.starter cranking',
+        ],
+      ),
+    );
+    const battery = linesOf(await hoverAt(editor, 'device hou$0se'));
+    // 12 V / 4 mohm; 52.5 Ah / (300 A x 3 s / 3600 s/h = 0.25 Ah).
+    expect(battery).toContain('A short circuit at its posts draws up to 3 kA.');
+    expect(battery).toContain('Full, it starts engine 210 times: 300 A for 3 s each.');
+    // In drifting the plotter draws 1.4 A, the bow screen 0.9 A, and the backbone 3 LEN of 50 mA.
+    const panel = linesOf(await hoverAt(editor, 'device pan$0el'));
+    expect(panel).toContain('Carries 2.45 A of 60 A at most in mode drifting; 3 of 8 ways free.');
+    expect(panel).toContain('- `1` fuse 5 A blade → plotter: 1.4 A, at most 2.6 A');
+    expect(panel).toContain('- `4` "Live" fuse 7.5 A blade (worked out) → live: 0 A, at most 1.8 A');
+    expect(panel).toContain('- `6` free');
+    // The input alone is left among the ports.
+    expect(panel.slice(panel.indexOf('**Ports**') + 1)).toEqual([expect.stringMatching(/^- `in` dc, in: /)]);
     await editor.change(BOAT, boatWith());
   });
 

@@ -1,3 +1,4 @@
+import type { DeviceMargin } from '../../checks/power/circuit/margins.js';
 import type { FeedProtection, FeedResult } from '../../checks/power/sizing/feeds.js';
 import { count, number } from '../../vessel/words.js';
 import type { Column, ListKind, Row } from './listing.js';
@@ -57,6 +58,21 @@ export const FEEDS: ListKind = {
       "What arrives, from the battery's nominal voltage; null where it is not known.",
     ),
     {
+      field: 'marginToLowest',
+      title: 'Margin',
+      type: 'number',
+      ifNull: '',
+      text: 'Times that all loads could be what they are, with the batteries at their lowest, until the device has its lowest voltage; 1000 for as many or more, null where it has none or that is not known.',
+    },
+    {
+      field: 'marginToCollapse',
+      title: 'Collapse',
+      type: 'number',
+      ifNull: '',
+      text: 'The same until the supply collapses.',
+      only: 'data',
+    },
+    {
       field: 'unknown',
       title: 'Unknown',
       type: 'string',
@@ -104,7 +120,7 @@ export const FEEDS: ListKind = {
     const computed = all.filter((one) => one.wire.computed && one.wire.size !== undefined).length;
     const unknown = all.filter((one) => one.missing !== undefined).length;
     return {
-      rows: all.map(row),
+      rows: all.map((feed) => row(feed, analysis.power.marginAt(feed.to))),
       details: all.map(({ wire, protection }) => ({
         wire: {
           size: wire.size ?? null,
@@ -125,7 +141,8 @@ export const FEEDS: ListKind = {
   },
 };
 
-function row(feed: FeedResult): Row {
+function row(feed: FeedResult, margin: DeviceMargin | undefined): Row {
+  const known = margin?.missing === undefined ? margin : undefined;
   return {
     from: feed.from,
     to: feed.to,
@@ -140,9 +157,15 @@ function row(feed: FeedResult): Row {
     dropPercent: rounded(feed.dropPercent, 3),
     allowedPercent: rounded(feed.allowedPercent, 3),
     loadVolts: rounded(feed.loadVolts, 4),
+    marginToLowest: rounded(capped(known?.toLowest), 2),
+    marginToCollapse: rounded(capped(known?.toCollapse), 2),
     unknown: feed.missing ?? null,
   };
 }
+
+/** A supply without a limit that matters, as a number. */
+const capped = (factor: number | undefined): number | undefined =>
+  factor === undefined ? undefined : Math.min(factor, 1000);
 
 /** `14 AWG`, with a star where it was worked out. */
 export function wireText({ wire }: FeedResult): string {

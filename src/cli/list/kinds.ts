@@ -2,6 +2,7 @@
 import { BUSES } from './buses.js';
 import { CABLES } from './cables.js';
 import { COVERAGE } from './coverage.js';
+import { ENERGY } from './energy.js';
 import { FAILURES } from './failures.js';
 import { FEEDS } from './feeds.js';
 import type { ListKind } from './listing.js';
@@ -27,6 +28,7 @@ export const LIST_KINDS: readonly ListKind[] = [
   FEEDS,
   BUSES,
   LOADS,
+  ENERGY,
   FAILURES,
   SCHEDULE,
   LABELS,

@@ -8,9 +8,11 @@ import { analyse } from '../../../src/checks/analyse.js';
 import { createContext, type Context } from '../../../src/checks/context.js';
 import { createProtection } from '../../../src/checks/power/protection/protection.js';
 import type { PlacedDevice, SupplyEdge } from '../../../src/checks/power/supply/graph.js';
-import { prospectiveAt } from '../../../src/checks/power/protection/prospective.js';
+import { prospectiveAt, prospectiveAtTerminal } from '../../../src/checks/power/protection/prospective.js';
 import { openProject } from '../../../src/language/project/open.js';
 import type { Vessel } from '../../../src/vessel/model.js';
+import { feed } from '../../support/text.js';
+import { boat, dc, model } from '../../support/vessel.js';
 
 const rules = fileURLToPath(new URL('../../rules', import.meta.url));
 const examples = fileURLToPath(new URL('../../../examples', import.meta.url));
@@ -129,6 +131,33 @@ describe('the prospective current', () => {
     // 1 m of 1/0 AWG there and back. Minimum area 98,980 cmil, 10.75 ohm cmil per foot (ABYC E-11):
     // 2 x 3.281 ft x 10.75 / 98,980 = 0.7126 mohm, and 12 V / 2.7126 mohm = 4424 A.
     expect(prospectiveAt(context, edge(context, 'near.1 -> e'), 'from').amps).toBeCloseTo(4423.8, 0);
+  });
+
+  it('counts the banks behind a bank', () => {
+    // Each 12 V / 4 mohm = 3 kA; 0.5 m of 1/0 AWG there and back is 0.3563 mohm, so 12 / 4.3563 mohm = 2755 A come from the other.
+    const post = (name: string) =>
+      model(name, 'battery', { volts: 12, resistanceOhms: 0.004, ports: [dc('post')] });
+    const wired = (text: string) => ({
+      ...feed(text),
+      lengthMetres: 0.5,
+      wire: { standard: 'AWG' as const, size: '1/0' },
+    });
+    const context = createContext(
+      boat({
+        models: [post('Bank'), model('Lamp', 'load', { ports: [dc('power', 'in')] })],
+        devices: { one: 'Bank', two: 'Bank', lamp: 'Lamp' },
+        more: { practice: 'abyc', feeds: [wired('one -> two'), wired('one -> lamp')] },
+      }),
+    );
+    expect(prospectiveAt(context, edge(context, 'one -> lamp'), 'from').amps).toBeCloseTo(3000 + 2754.6, 0);
+    const { supply, vessel, sizing } = context;
+    const posts = prospectiveAtTerminal(
+      { supply, vessel, protection: sizing.protection },
+      'two.post',
+      sizing.sizeOf,
+    );
+    expect(posts.amps).toBeCloseTo(3000 + 2754.6, 0);
+    expect(posts.banks.map(({ device }) => device)).toEqual(['one', 'two']);
   });
 });
 

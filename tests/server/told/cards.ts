@@ -69,6 +69,7 @@ export const CARDS: readonly (readonly [what: string, piece: string, ...lines: s
     '**panel.3**',
     'dc, out, max 15 A, holds blade',
     'On it: backbone nav.',
+    'fuse 3 A blade → backbone nav: 0.15 A, at most 0.15 A.',
   ],
   [
     'a model: its data and its ports',
@@ -179,6 +180,7 @@ export const CARDS: readonly (readonly [what: string, piece: string, ...lines: s
     'Wire 14 AWG (or 2.5 mm2).',
     '0.9 A, at most 0.9 A.',
     '8.5 m one way, cabin → helm → bow.',
+    '10.85 V with the batteries at their lowest in mode drifting; it works from 10 V, which it has up to 6.86 times the loads. The supply collapses at 75.44 times. No more than a bound: the insulation of cutoff -\\> panel has no rating.',
     'Not known: the insulation of panel.2 -\\> bowScreen has no rating.',
   ],
   [

@@ -5,7 +5,8 @@ import type { NeedResult } from '../../analysis.js';
 import type { Starter } from '../loads/loads.js';
 import type { SupplyGraph } from '../supply/graph.js';
 import type { BankFlow } from './flow.js';
-import { takenPerHour, type Store } from './store.js';
+import { startAmpHours } from './cranks.js';
+import type { Store } from './store.js';
 
 type Judgement = Pick<NeedResult, 'met' | 'reason'>;
 type Lasting = Need & { readonly kind: 'last' };
@@ -80,11 +81,10 @@ function crankingOf(
         reason: `${engine} cannot be cranked from ${bank.device} however the switches stand: its starter hangs on ${listOf([...new Set(others)])}`,
       };
     }
-    if (starter.seconds === undefined)
-      return unknown(`the model of ${engine} does not say for how long it cranks`);
-    const taken = takenPerHour(store, starter.amps);
-    low += (taken.low * starter.seconds) / 3600;
-    high += (taken.high * starter.seconds) / 3600;
+    const taken = startAmpHours(store, starter);
+    if (taken === undefined) return unknown(`the model of ${engine} does not say for how long it cranks`);
+    low += taken.low;
+    high += taken.high;
   }
   return { ampHours: { low, high }, engines: cranks };
 }

@@ -36,12 +36,27 @@ interface Reached {
  * unknown size counts as none, which makes the result a bound from above. Nominal voltages; parallel banks add.
  */
 export function prospectiveAt(
-  { supply, protection, vessel }: Ground,
+  ground: Ground,
   edge: SupplyEdge,
   end: EdgeEnd,
   sizeOf: SizeOf = (one) => one.size,
 ): Prospective {
   const start = terminalAt(edge, end);
+  const fed = start !== undefined && ground.protection.rootOf(start) !== edge ? start : undefined;
+  return prospectiveFrom(ground, fed, edge, sizeOf);
+}
+
+/** The prospective current of a short circuit at a terminal itself, a battery's posts say. */
+export function prospectiveAtTerminal(ground: Ground, terminal: string, sizeOf: SizeOf): Prospective {
+  return prospectiveFrom(ground, terminal, undefined, sizeOf);
+}
+
+function prospectiveFrom(
+  { supply, protection, vessel }: Ground,
+  start: string | undefined,
+  without: SupplyEdge | undefined,
+  sizeOf: SizeOf,
+): Prospective {
   const reached = new Map<Node, Reached>();
   const queue: Node[] = [];
   const met = new Set<Bank>();
@@ -51,15 +66,15 @@ export function prospectiveAt(
     reached.set(node, value);
     queue.push(node);
   };
-  if (start !== undefined && protection.rootOf(start) !== edge) put(start, { ohms: 0, unknown: undefined });
+  if (start !== undefined) put(start, { ohms: 0, unknown: undefined });
   // Ways are few: what hangs on a branch is not entered, so that going over a node again where a shorter way is found is cheap.
   for (const node of queue) {
     const here = reached.get(node);
     const bank = typeof node === 'string' ? supply.bankAt(node) : undefined;
     if (bank !== undefined) met.add(bank);
-    if (here === undefined || bank !== undefined) continue;
+    if (here === undefined) continue;
     for (const arc of protection.waysTo(node)) {
-      if (!arc.comes || arc.to === edge) continue;
+      if (!arc.comes || arc.to === without) continue;
       const crossing = arc.edge !== undefined && typeof arc.end === 'number' ? arc : undefined;
       const ohms =
         crossing?.edge === undefined

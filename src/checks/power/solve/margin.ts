@@ -1,4 +1,5 @@
 /** How much more a network would carry: of one load with the others as they are, or of all together. */
+import { once } from '../../once.js';
 import type { Circuit, Solution } from './circuit.js';
 import { prepare } from './solve.js';
 
@@ -36,6 +37,23 @@ export function mostOf(circuit: Circuit, load: string): number {
  * that nothing supplies has no margin: 0.
  */
 export function marginOf(circuit: Circuit, lowest: ReadonlyMap<string, number>): Margin | undefined {
+  const margins = marginsOf(circuit);
+  return (
+    margins && {
+      collapse: margins.collapse(),
+      toLowest: new Map([...lowest].map(([load, volts]) => [load, margins.toLowest(load, volts)])),
+    }
+  );
+}
+
+/** The margins of a network, each worked out when asked for. */
+export interface Margins {
+  readonly collapse: () => number;
+  readonly toLowest: (load: string, volts: number) => number;
+}
+
+/** Undefined where the network has no solution even unloaded. */
+export function marginsOf(circuit: Circuit): Margins | undefined {
   const prepared = prepare(circuit);
   if (prepared.kind === 'refused') return undefined;
   // Halving from the same start meets the same factors for every load, so a solution serves several.
@@ -46,15 +64,10 @@ export function marginOf(circuit: Circuit, lowest: ReadonlyMap<string, number>):
     return known;
   };
   if (at(0).kind !== 'solved') return undefined;
-  const collapse = limitOf((factor) => carriesAll(at(factor)));
-  const toLowest = new Map<string, number>();
-  for (const [load, volts] of lowest) {
-    toLowest.set(
-      load,
-      limitOf((factor) => (voltsAt(at(factor), load) ?? -Infinity) >= volts),
-    );
-  }
-  return { collapse, toLowest };
+  return {
+    collapse: once(() => limitOf((factor) => carriesAll(at(factor)))),
+    toLowest: (load, volts) => limitOf((factor) => (voltsAt(at(factor), load) ?? -Infinity) >= volts),
+  };
 }
 
 const carriesAll = (solution: Solution): boolean =>

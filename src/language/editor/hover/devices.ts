@@ -4,6 +4,7 @@ import type { Device, Model } from '../../../vessel/model.js';
 import { grouped, signalsBySource } from './answers.js';
 import { portLines } from './lines.js';
 import { bankLines } from './power.js';
+import { marginLines, panelLines, wayLines } from './supply.js';
 import { bold, code, escape, portFacts, price, rows, type Card } from './card.js';
 
 export function deviceCard(device: Device, analysis: Analysis): Card {
@@ -18,6 +19,7 @@ export function deviceCard(device: Device, analysis: Analysis): Card {
   lines.push(
     ...shows(device.name, analysis),
     ...seenBy(device.name, analysis),
+    ...(model?.class === 'panel' ? panelLines(device.name, analysis) : []),
     ...ports(device.name, analysis),
   );
   const title = model?.title === undefined ? '' : `, ${escape(model.title)}`;
@@ -96,7 +98,8 @@ function screensOf(answers: readonly ViewAnswer[], source: string, all: number):
 }
 
 function ports(device: string, analysis: Analysis): string[] {
-  const uses = analysis.ports.filter((use) => use.device === device);
+  const ways = new Set(analysis.power.panel(device)?.ways.map(({ port }) => port.name));
+  const uses = analysis.ports.filter((use) => use.device === device && !ways.has(use.port.name));
   if (uses.length === 0) return [];
   return [
     '**Ports**',
@@ -119,6 +122,8 @@ export function portCard(device: string, port: string, analysis: Analysis): Card
       escape(portFacts(use.port)),
       use.on.length === 0 ? 'Free.' : `On it: ${use.on.map(({ what }) => escape(what)).join(', ')}.`,
       ...portLines(`${device}.${port}`, analysis),
+      ...wayLines(device, port, analysis),
+      ...marginLines(`${device}.${port}`, analysis),
     ],
   };
 }

@@ -6,6 +6,7 @@ import { rangeText } from '../../../checks/power/energy/lasting.js';
 import type { FeedResult } from '../../../checks/power/sizing/feeds.js';
 import { listOf, number } from '../../../vessel/words.js';
 import { escape, metres, rows } from './card.js';
+import { marginLines, postLines } from './supply.js';
 
 const amps = (value: number): string => `${number(value, 2)} A`;
 
@@ -29,6 +30,7 @@ export function feedLines(origin: string, analysis: Analysis): string[] {
       leg.lengthMetres === undefined
         ? ''
         : `${metres(leg.lengthMetres)} one way${leg.zones.length > 1 ? `, ${escape(leg.zones.join(' → '))}` : ''}.`,
+      ...marginLines(leg.to, analysis),
     ];
     if (leg.missing !== undefined) lines.push(`Not known: ${escape(leg.missing)}.`);
     return lines.filter((line) => line !== '');
@@ -90,6 +92,7 @@ export function bankLines(device: string, analysis: Analysis): string[] {
     );
   }
   lines.push(
+    ...postLines(flows, analysis),
     '**Lasts, from full**',
     ...rows(flows.map((flow) => `${escape(flow.mode?.name ?? 'with everything on')}: ${flowText(flow)}`)),
   );
