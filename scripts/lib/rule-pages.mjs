@@ -98,6 +98,8 @@ const groups = new Map([
   ['power', 'Direct current'],
   ['energy', 'Direct current'],
   ['place', 'Places'],
+  ['radio', 'Data'],
+  ['data', 'Data'],
   ['need', 'What the boat must do'],
   ['view', 'What the boat must do'],
   ['allow', 'Waivers'],

@@ -1,4 +1,5 @@
 /** The checks that the analysis of a vessel runs, in the order in which they report. */
+import { coaxLoss } from './antennas/rules/coaxLoss.js';
 import { backboneLength } from './buses/rules/backboneLength.js';
 import { current } from './buses/rules/current.js';
 import { deviceLoad } from './buses/rules/deviceLoad.js';
@@ -19,6 +20,7 @@ import { head } from './cables/rules/head.js';
 import { noRoute } from './cables/rules/noRoute.js';
 import { notSealed } from './cables/rules/notSealed.js';
 import { tooShort } from './cables/rules/tooShort.js';
+import { dsc } from './data/rules/dsc.js';
 import { unusedCable } from './usage/rules/unusedCable.js';
 import { unusedDevice } from './usage/rules/unusedDevice.js';
 import { unusedModel } from './usage/rules/unusedModel.js';
@@ -34,8 +36,12 @@ import { notVisible } from './needs/rules/notVisible.js';
 import { familyMix } from './network/rules/familyMix.js';
 import { isolated } from './network/rules/isolated.js';
 import { loop } from './network/rules/loop.js';
+import { poeBudget } from './network/rules/poeBudget.js';
+import { poePassive } from './network/rules/poePassive.js';
 import { throughPower } from './network/rules/throughPower.js';
 import { tooLong } from './network/rules/tooLong.js';
+import { antennaSpacing } from './places/rules/antennaSpacing.js';
+import { compass } from './places/rules/compass.js';
 import { ingress } from './places/rules/ingress.js';
 import { alwaysOn } from './power/rules/alwaysOn.js';
 import { ampacity } from './power/rules/ampacity.js';
@@ -88,6 +94,8 @@ export const CHECKS: readonly Rule[] = [
   isolated,
   throughPower,
   tooLong,
+  poeBudget,
+  poePassive,
   twoTalkers,
   baud,
   signalling,
@@ -105,6 +113,7 @@ export const CHECKS: readonly Rule[] = [
   fill,
   head,
   noise,
+  coaxLoss,
   noFeed,
   wrongVoltage,
   unprotected,
@@ -147,6 +156,9 @@ export const CHECKS: readonly Rule[] = [
   message,
   ingress,
   ignition,
+  compass,
+  antennaSpacing,
+  dsc,
   chemistry,
   endurance,
   notVisible,
