@@ -6,6 +6,9 @@ export interface LossPoint {
   readonly hertz: number;
 }
 
+/** VHF channel 16, where a distress call is made (ITU Radio Regulations, appendix 18). */
+export const CHANNEL_16_HERTZ = 156.8e6;
+
 /** How far from the only known point its square root still serves: the dielectric's part is under 2 % of the loss there. */
 const NEAR = 0.2;
 

@@ -47,7 +47,7 @@ export function antennaWays(
           const { a, b } = cable.wired;
           if (a === undefined || b === undefined || seen.has(cable)) continue;
           const isHere = (end: PortOfDevice): boolean =>
-            end.device === top?.at.device && (top.run.length > 0 || end.port.name === port.name);
+            end.device === top.at.device && (top.run.length > 0 || end.port.name === port.name);
           const far = isHere(a) ? b : isHere(b) ? a : undefined;
           if (far === undefined || (lookup.device(far.device)?.leaving ?? true)) continue;
           seen.add(cable);
