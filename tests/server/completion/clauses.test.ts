@@ -1,5 +1,6 @@
 import { describe } from 'vitest';
 import { itOffers } from './cases.js';
+import { BOAT } from './offered.js';
 
 describe('clauses of a link', () => {
   itOffers([
@@ -77,6 +78,11 @@ describe('clauses of a feed', () => {
       details: { '60 A': 'a usual rating' },
     },
     {
+      text: 'feed house -> selector.in2 breaker $0',
+      offers: ['1 A', '63 A', '400 A'],
+      lacks: ['600 A'],
+    },
+    {
       text: 'feed house -> selector.in2 fuse 80$0',
       offers: ['80 A', 'A'],
       taken: ['A', 'feed house -> selector.in2 fuse 80 A'],
@@ -97,6 +103,34 @@ describe('clauses of a feed', () => {
     { text: 'feed panel.2 -> hub using $0', lacks: ['SealedNet', 'MicroTrunk'] },
     { text: 'feed panel.2 $0', only: ['->'] },
   ]);
+});
+
+describe('what is worked out for a feed', () => {
+  const RATED =
+    BOAT.replace('slack 0.5 m }', 'slack 0.5 m  wiring 105 C }') + 'feed selector -> panel protected\n';
+  itOffers(
+    [
+      {
+        text: `${RATED}feed panel.2 -> hub wire $0`,
+        first: ['18 AWG', '22 AWG', '20 AWG', '16 AWG'],
+        details: { '18 AWG': 'worked out: decided by the least that the standard allows' },
+      },
+      // The hub states 2 A and draws 0.3 A; the pump draws 2 A and states 3 A.
+      {
+        text: `${RATED}feed panel.2 -> hub fuse $0`,
+        first: ['2 A', '1 A'],
+        details: { '2 A': 'worked out: blade' },
+      },
+      {
+        text: `${RATED}feed panel.4 -> pump breaker $0`,
+        first: ['3 A', '1 A', '2 A'],
+        details: { '3 A': 'worked out' },
+      },
+      // As one who changes what is written has it: nothing is worked out for a size that is said.
+      { text: `${RATED}feed panel.2 -> hub wire 14$0`, lacks: ['18 AWG x'], offers: ['14 AWG'] },
+    ],
+    'boat.loft',
+  );
 });
 
 describe('items of a backbone', () => {

@@ -3,7 +3,7 @@ import type { FuseType, Vessel } from '../../../vessel/model.js';
 import type { PlacedDevice } from '../supply/graph.js';
 
 /** Ratings that breakers are commonly sold in: common practice, no source. */
-const BREAKERS: readonly number[] = [
+export const BREAKERS: readonly number[] = [
   1, 2, 3, 4, 5, 6, 7.5, 8, 10, 12, 15, 16, 20, 25, 30, 32, 35, 40, 45, 50, 60, 63, 70, 75, 80, 90, 100, 110,
   120, 125, 135, 150, 160, 175, 200, 225, 250, 275, 300, 350, 400,
 ];

@@ -1,11 +1,7 @@
-import { isExempt, isTooThin } from '../../../vessel/conductors/minimum.js';
+import { isTooThin } from '../../../vessel/conductors/minimum.js';
 import { choicesOf, sizesOf, sizeText } from '../../../vessel/conductors/sizes.js';
-import type { Context } from '../../context.js';
 import { rule } from '../../rule.js';
-import type { SupplyEdge } from '../supply/graph.js';
-import { consumerAt, drawAmps } from '../loads/consumers.js';
-import { ELECTRONICS } from '../loads/electronics.js';
-import { systemOn } from '../supply/circuitVolts.js';
+import { sizeExempt } from '../sizing/exempt.js';
 
 /** `power/min-size`: a wire under 16 AWG, 18 AWG in a sheath (33 CFR 183.425); 1 mm2 and 0.75 mm2 (ISO 10133, now 13297). */
 export const minSize = rule(
@@ -26,7 +22,7 @@ export const minSize = rule(
         report.unknown(at, `${vessel.name} does not say its practice`);
         continue;
       }
-      if (!isTooThin(size, practice, sheathed) || exempt(context, edge)) continue;
+      if (!isTooThin(size, practice, sheathed) || sizeExempt(supply, edge)) continue;
       const sizes =
         size.standard === choicesOf(practice)[0]?.standard ? choicesOf(practice) : sizesOf(size.standard);
       const least = sizes.find((one) => !isTooThin(one, practice, sheathed));
@@ -47,17 +43,3 @@ export const minSize = rule(
     }
   },
 );
-
-/** What the circuit draws at most has to be known for the exemption under 1 A. */
-function exempt({ supply }: Context, edge: SupplyEdge): boolean {
-  const volts = systemOn(supply, edge)?.volts?.low;
-  const loads = edge.legs.map((leg) => consumerAt(supply, leg.to));
-  const electronics =
-    edge.kind === 'tap' || loads.every((load) => load !== undefined && ELECTRONICS.has(load.model.class));
-  const amps = loads.reduce((total, load) => {
-    const dc = load?.port.dc;
-    return total + (drawAmps(dc?.max ?? dc?.draws, volts) ?? Infinity);
-  }, 0);
-  const lengthMetres = Math.max(...edge.legs.map((leg) => leg.lengthMetres ?? Infinity));
-  return isExempt({ electronics, amps, lengthMetres });
-}

@@ -4,19 +4,17 @@
  */
 import { ampacity } from '../../../vessel/conductors/ampacity.js';
 import { ohmsPerMetre } from '../../../vessel/conductors/drop.js';
-import { isExempt } from '../../../vessel/conductors/minimum.js';
 import { largestRating } from '../../../vessel/conductors/protection.js';
 import type { ConductorSize, Vessel } from '../../../vessel/model.js';
 import type { Lookup } from '../../../vessel/lookup.js';
 import { once } from '../../once.js';
-import { consumerAt } from '../loads/consumers.js';
-import { ELECTRONICS } from '../loads/electronics.js';
 import type { Loads } from '../loads/loads.js';
 import { createProtection, type Protection } from '../protection/protection.js';
 import { systemOn } from '../supply/circuitVolts.js';
 import type { PlacedDevice, SupplyEdge, SupplyGraph } from '../supply/graph.js';
 import { gatherAllowances, lengthOf } from './asked.js';
 import { dropOf, type Drop } from './drops.js';
+import { sizeExempt } from './exempt.js';
 import { createFlows, type FlowOf } from './flows.js';
 import type { Gap } from '../protection/protection.js';
 import { fuseAt, protectionOf } from './protecting.js';
@@ -126,9 +124,7 @@ export function createSizing(ground: SizingGround): Sizing {
     advised: (edge) => {
       all();
       const parts = prepared();
-      return edge.size === undefined
-        ? sizeOf(edge)
-        : wireOf(parts, edge, throughStart(parts, edge).maxAmps, null).size;
+      return edge.size === undefined ? sizeOf(edge) : wireOf(parts, edge, null).size;
     },
     fuseFor: (edge, { end, at }) => {
       all();
@@ -177,7 +173,7 @@ export interface Parts extends SizingGround {
 
 function sizeEdge(parts: Parts, edge: SupplyEdge): SizedEdge {
   const { typicalAmps, maxAmps } = throughStart(parts, edge);
-  const wire = wireOf(parts, edge, maxAmps);
+  const wire = wireOf(parts, edge);
   const ampacityAmps = ampacityOf(parts, edge, wire.size);
   const limit =
     ampacityAmps === undefined || parts.vessel.practice === undefined
@@ -230,12 +226,7 @@ const CRANKING_SHARE = 0.5;
 
 type Wire = SizedWire & { readonly missing: string | undefined };
 
-function wireOf(
-  parts: Parts,
-  edge: SupplyEdge,
-  maxAmps: number,
-  written: ConductorSize | null | undefined = edge.size,
-): Wire {
+function wireOf(parts: Parts, edge: SupplyEdge, written: ConductorSize | null | undefined = edge.size): Wire {
   const { vessel, protection, flowOf } = parts;
   const { practice } = vessel;
   if (written !== undefined && written !== null)
@@ -270,7 +261,7 @@ function wireOf(
     fuseAmps: standingAmps(parts, edge),
     fuseFits: (limit) => protectionOf(parts, edge, through, limit).unfitted.length === 0,
     sheathed: edge.sheathed,
-    exempt: exempt(parts, edge, maxAmps),
+    exempt: sizeExempt(parts.supply, edge),
   });
   if (choice.kind === 'none' && edge.conductor.cranking)
     return lacking(`one conductor alone may not do for ${edge.text}: say which is fitted`);
@@ -316,15 +307,4 @@ function standingAmps({ protection, ways }: Parts, edge: SupplyEdge): number {
   const end = root === undefined || root === edge.from ? 'from' : (ways.stepOf(edge, root)[0]?.leg ?? 'from');
   const upstream = protection.reach(edge, end, () => true).stoppedAt;
   return Math.max(0, ...upstream.flatMap(({ device }) => device.amps ?? []));
-}
-
-function exempt({ supply }: Parts, edge: SupplyEdge, amps: number): boolean {
-  const electronics =
-    edge.kind === 'tap' ||
-    edge.legs.every(({ to }) => {
-      const load = consumerAt(supply, to);
-      return load !== undefined && ELECTRONICS.has(load.model.class);
-    });
-  const lengthMetres = Math.max(...edge.legs.map((leg) => leg.lengthMetres ?? Infinity));
-  return isExempt({ electronics, amps: amps > 0 ? amps : Infinity, lengthMetres });
 }

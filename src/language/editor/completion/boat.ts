@@ -1,6 +1,7 @@
 /** What is known of the boat or catalogue around the cursor: names that resolve there, models, and what is on each port. */
 import type { AstNode, LangiumDocument, ReferenceInfo, ScopeProvider } from 'langium';
 import type { Analysis } from '../../../checks/analysis.js';
+import type { FeedResult } from '../../../checks/power/sizing/feeds.js';
 import { takesMany } from '../../../checks/wiring/fit.js';
 import type { Cable, Exposure, FuseType, Model, Port } from '../../../vessel/model.js';
 import type { VesselAnalysis } from '../../analysis/analyses.js';
@@ -9,7 +10,7 @@ import { lowerCable, lowerExposure, lowerFuseType, lowerModel } from '../../lowe
 import type { Closure, Closures } from '../../naming/closures.js';
 import { specOf, type FileFacts } from '../../naming/facts.js';
 import { overlayOf, type Overlay } from './overlay.js';
-import { usesIn, type Uses, type UsesOf } from './uses.js';
+import { originsAt, usesIn, type Uses, type UsesOf } from './uses.js';
 
 export interface BoatServices {
   readonly closures: Closures;
@@ -136,6 +137,14 @@ export class Boat {
     if (!node) return undefined;
     if (!this.models.has(node)) this.models.set(node, lowerModel(node, node.name));
     return this.models.get(node);
+  }
+
+  /** The legs of the feed or tap that the cursor is in, as the last analysis has them; an option's are not in it. */
+  legsHere(): readonly FeedResult[] {
+    const known = this.at.option === undefined ? this.found() : undefined;
+    if (known === undefined) return [];
+    const origins = originsAt(known, this.facts.uri, this.at.statement);
+    return known.analysis.power.feeds().filter(({ origin }) => origins.has(origin));
   }
 
   /** Every alternative of a device that resolves. */

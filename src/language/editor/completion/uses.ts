@@ -51,11 +51,17 @@ interface Own {
   readonly backbone: string | undefined;
 }
 
-function ownIn(known: VesselAnalysis, uri: string, here: number): Own {
+/** Origins of what is written from an offset on. */
+export function originsAt({ places }: VesselAnalysis, uri: string, offset: number): ReadonlySet<string> {
   const origins = new Set<string>();
-  for (const [origin, node] of known.places.origins())
-    if (node.$cstNode?.offset === here && AstUtils.getDocument(node).uri.toString() === uri)
+  for (const [origin, node] of places.origins())
+    if (node.$cstNode?.offset === offset && AstUtils.getDocument(node).uri.toString() === uri)
       origins.add(origin);
+  return origins;
+}
+
+function ownIn(known: VesselAnalysis, uri: string, here: number): Own {
+  const origins = originsAt(known, uri, here);
   for (const { backbone, taps } of known.analysis.backbones) {
     const items = backbone.items.filter((item) => item.kind === 'tap');
     const tap = taps[items.findIndex((item) => origins.has(item.origin))];

@@ -5,17 +5,11 @@ import type { BankFlow } from '../../../checks/power/energy/flow.js';
 import { rangeText } from '../../../checks/power/energy/lasting.js';
 import type { FeedResult } from '../../../checks/power/sizing/feeds.js';
 import { listOf, number } from '../../../vessel/words.js';
+import { GOVERNED } from '../governed.js';
 import { escape, metres, rows } from './card.js';
 import { marginLines, postLines } from './supply.js';
 
 const amps = (value: number): string => `${number(value, 2)} A`;
-
-const GOVERNED: Readonly<Record<NonNullable<FeedResult['wire']['governedBy']>, string>> = {
-  ampacity: 'its current',
-  drop: 'the voltage lost on the way',
-  fuse: 'its fuse',
-  minimum: 'the least that the standard allows',
-};
 
 /** The legs of a feed: wire and what decided it, fuse, current, drop and voltage at the far end, length and way. */
 export function feedLines(origin: string, analysis: Analysis): string[] {

@@ -11,8 +11,10 @@ import {
   type Dimension,
 } from '../../../../vessel/units.js';
 import { number } from '../../../../vessel/words.js';
+import { BREAKERS } from '../../../../checks/power/protection/ratings.js';
 import { expectedIn } from '../../../typing/expect.js';
 import { BAUD_RATES } from '../../../typing/words.js';
+import { GOVERNED } from '../../governed.js';
 import type { Boat } from '../boat.js';
 import { joined } from '../details.js';
 import { asNode, around, heldAs, type Place } from '../place.js';
@@ -77,8 +79,8 @@ export const perUnits: Offer = ({ part }) => {
 
 // ---------------------------------------------------------------- conductors
 
-/** Sizes that are sold, those of the vessel's practice first. */
-export const sizes: Offer = (_place, boat) => {
+/** The size that is worked out for the feed at the cursor; then those that are sold, those of the vessel's practice first. */
+export const sizes: Offer = (place, boat) => {
   const isMetric = boat.analysis?.vessel.practice === 'iso';
   const awg = AWG_SIZES.map((size) =>
     sizeItem(`${size} AWG`, 'American wire gauge (ASTM B258)', isMetric ? 1 : 0),
@@ -86,8 +88,15 @@ export const sizes: Offer = (_place, boat) => {
   const metric = METRIC_SIZES.map((size) =>
     sizeItem(`${size} mm2`, 'metric size (IEC 60228)', isMetric ? 0 : 1),
   );
-  return [...awg, ...metric];
+  return [...(around(place, 'FeedDecl', 'TapItem') ? workedOutSizes(boat) : []), ...awg, ...metric];
 };
+
+function workedOutSizes(boat: Boat): Suggestion[] {
+  const found = boat.legsHere().find(({ wire }) => wire.computed && wire.size !== undefined)?.wire;
+  if (found?.size === undefined) return [];
+  const by = found.governedBy === undefined ? '' : `: decided by ${GOVERNED[found.governedBy]}`;
+  return [sizeItem(found.size, `worked out${by}`, -1)];
+}
 
 const sizeItem = (label: string, detail: string, rank: number): Suggestion => ({
   label,
@@ -128,13 +137,13 @@ function ratings(place: Place, boat: Boat): Suggestion[] {
     .filter((fuse) =>
       type ? fuse.type.name === type : held.types.length === 0 || held.types.includes(fuse.type.name),
     );
+  const fits = (amps: number): boolean => amps <= (held.maxAmps ?? Infinity) && amps <= (stated ?? Infinity);
   const byAmps = new Map<number, string[]>();
-  for (const fuse of types)
-    for (const amps of fuse.type.ratingsAmps) {
-      if (amps > (held.maxAmps ?? Infinity) || amps > (stated ?? Infinity)) continue;
-      byAmps.set(amps, [...(byAmps.get(amps) ?? []), fuse.type.name]);
-    }
-  return [...byAmps]
+  if (isBreaker(place)) for (const amps of BREAKERS) if (fits(amps)) byAmps.set(amps, []);
+  for (const fuse of isBreaker(place) ? [] : types)
+    for (const amps of fuse.type.ratingsAmps)
+      if (fits(amps)) byAmps.set(amps, [...(byAmps.get(amps) ?? []), fuse.type.name]);
+  const usual = [...byAmps]
     .sort(([a], [b]) => a - b)
     .map(([amps, names]) => ({
       label: `${number(amps)} A`,
@@ -142,6 +151,25 @@ function ratings(place: Place, boat: Boat): Suggestion[] {
       detail: `${isBreaker(place) ? 'a usual rating' : names.join(', ')}${amps === stated ? '; what the device states' : ''}`,
       rank: amps === stated ? 0 : 1,
     }));
+  return [...workedOutRatings(boat, isBreaker(place)), ...usual];
+}
+
+/** What is worked out for a fuse or breaker whose rating is left out, with the type that suits. A feed that is half written has a fuse. */
+function workedOutRatings(boat: Boat, breaker: boolean): Suggestion[] {
+  return boat.legsHere().flatMap(({ protection }) =>
+    protection.flatMap(({ computed, amps, type }) =>
+      computed && amps !== undefined && (!breaker || BREAKERS.includes(amps))
+        ? [
+            {
+              label: `${number(amps)} A`,
+              kind: kinds.value,
+              detail: `worked out${type === undefined || breaker ? '' : `: ${type}`}`,
+              rank: -1,
+            },
+          ]
+        : [],
+    ),
+  );
 }
 
 const isBreaker = (place: Place): boolean => around(place, 'ProtectionClause')?.first?.text === 'breaker';
