@@ -150,8 +150,10 @@ it('breaks no rule that judges what is written, over random feeds', () => {
       const { sizing } = createContext(vessel);
       const sized = vessel.feeds.map((each) => sizing.all.find(({ edge }) => edge.origin === each.origin));
       // What nothing suffices for has a finding of its own, and nothing to write.
-      if (sized.some((each) => each?.wire.size === undefined || each.unfitted.length > 0))
-        return count('none');
+      if (sized.some((each) => each?.wire.size === undefined || each.unfitted.length > 0)) {
+        count('none');
+        return;
+      }
       const feeds = vessel.feeds.map((each, n) => {
         const own = sized[n];
         if (own === undefined) throw new Error(`${each.origin} is not sized`);

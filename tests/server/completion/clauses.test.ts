@@ -106,8 +106,7 @@ describe('clauses of a feed', () => {
 });
 
 describe('what is worked out for a feed', () => {
-  const RATED =
-    BOAT.replace('slack 0.5 m }', 'slack 0.5 m  wiring 105 C }') + 'feed selector -> panel protected\n';
+  const RATED = `${BOAT.replace('slack 0.5 m }', 'slack 0.5 m  wiring 105 C }')}\nfeed selector -> panel protected\n`;
   itOffers(
     [
       {
