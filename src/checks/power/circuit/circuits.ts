@@ -2,7 +2,8 @@
 import type { Mode } from '../../../vessel/model.js';
 import type { Context } from '../../context.js';
 import type { Circuit, Refused, Solution } from '../solve/circuit.js';
-import { prepareWires, type PreparedWires } from '../solve/solve.js';
+import { prepareWires, solve, type PreparedWires } from '../solve/solve.js';
+import { islandsOf } from './islands.js';
 import { loadsOn, stateKey, vesselWires, type Condition, type VesselWires } from './vesselCircuit.js';
 
 export interface ModeSolution {
@@ -15,6 +16,10 @@ export interface ModeSolution {
 
 export interface Circuits {
   readonly solved: (mode: Mode | undefined, condition: Condition) => ModeSolution;
+  /** The same; where a part of it collapses, part by part, so that one system does not hide what another comes to. */
+  readonly parts: (mode: Mode | undefined, condition: Condition) => readonly ModeSolution[];
+  /** The part that a load is in. */
+  readonly solvedAt: (mode: Mode | undefined, condition: Condition, load: string) => ModeSolution;
 }
 
 /** Watts by which what converters draw may still move when they have come to rest. */
@@ -41,19 +46,42 @@ export function createCircuits(contextOf: () => Context): Circuits {
     common.set(whole, made);
     return made;
   };
+  const solved: Circuits['solved'] = (mode, condition) => {
+    const key = condition.kind === 'cranking' ? `cranking ${condition.banks.join()}` : condition.kind;
+    const ofMode = known.get(mode) ?? new Map<string, ModeSolution>();
+    known.set(mode, ofMode);
+    const found = ofMode.get(key);
+    if (found !== undefined) return found;
+    const made = settle(contextOf(), mode, commonIn(mode, condition, key));
+    ofMode.set(key, made);
+    return made;
+  };
+  const split = new Map<ModeSolution, readonly ModeSolution[]>();
+  const parts: Circuits['parts'] = (mode, condition) => {
+    const whole = solved(mode, condition);
+    if (whole.solution.kind !== 'collapsed') return [whole];
+    const found = split.get(whole) ?? islandsOf(whole.circuit).map((circuit) => partOf(whole, circuit));
+    split.set(whole, found);
+    return found;
+  };
   return {
-    solved: (mode, condition) => {
-      const key = condition.kind === 'cranking' ? `cranking ${condition.banks.join()}` : condition.kind;
-      const ofMode = known.get(mode) ?? new Map<string, ModeSolution>();
-      known.set(mode, ofMode);
-      const found = ofMode.get(key);
-      if (found !== undefined) return found;
-      const made = settle(contextOf(), mode, commonIn(mode, condition, key));
-      ofMode.set(key, made);
-      return made;
+    solved,
+    parts,
+    solvedAt: (mode, condition, load) => {
+      const all = parts(mode, condition);
+      const own =
+        all.length < 2 ? undefined : all.find(({ circuit }) => circuit.loads.some(({ id }) => id === load));
+      return own ?? solved(mode, condition);
     },
   };
 }
+
+/** What a converter draws for the loads of its output is left as it was found, which is at least what they draw. */
+const partOf = (whole: ModeSolution, circuit: Circuit): ModeSolution => ({
+  ...whole,
+  circuit,
+  solution: solve(circuit),
+});
 
 /**
  * An output does not feel its input, so that what converters draw is found from the last one backwards: after as many rounds as

@@ -1,11 +1,11 @@
 /** How much more each device's supply would carry, with the banks at their lowest: worked out when asked for, and remembered. */
 import type { Mode } from '../../../vessel/model.js';
-import { createUnionFind } from '../../../vessel/unionFind.js';
 import type { Context } from '../../context.js';
 import { consumerAt } from '../loads/consumers.js';
 import type { Circuit } from '../solve/circuit.js';
 import { marginsOf, type Margins } from '../solve/margin.js';
 import type { ModeSolution } from './circuits.js';
+import { islandsOf } from './islands.js';
 import { wayMissing } from './unsure.js';
 
 export interface DeviceMargin {
@@ -23,11 +23,11 @@ export interface DeviceMargin {
 /** The margin of the device at a terminal. Undefined where it states no lowest voltage, or nothing supplies it in any mode. */
 export function createMargins(context: Context): (terminal: string) => DeviceMargin | undefined {
   const { loads, circuits, supply } = context;
-  const byMode = new Map<Mode | undefined, (load: string) => Margins | undefined>();
+  const byCircuit = new Map<Circuit, (load: string) => Margins | undefined>();
   const known = new Map<string, DeviceMargin | undefined>();
-  const marginsAt = (load: string, { mode, circuit }: ModeSolution): Margins | undefined => {
-    const known = byMode.get(mode) ?? marginsByIsland(circuit);
-    byMode.set(mode, known);
+  const marginsAt = (load: string, { circuit }: ModeSolution): Margins | undefined => {
+    const known = byCircuit.get(circuit) ?? marginsByIsland(circuit);
+    byCircuit.set(circuit, known);
     return known(load);
   };
   const workOut = (terminal: string): DeviceMargin | undefined => {
@@ -38,7 +38,7 @@ export function createMargins(context: Context): (terminal: string) => DeviceMar
     for (const mode of loads.modes) {
       const load = loads.loadsIn(mode).all.find((one) => one.terminal === terminal);
       if (load === undefined || load.state === 'off') continue;
-      const at = circuits.solved(mode, { kind: 'lowest' });
+      const at = circuits.solvedAt(mode, { kind: 'lowest' }, terminal);
       missing ??= load.missing ?? wayMissing(context, terminal, at);
       const volts = at.solution.kind === 'solved' ? at.solution.loadVolts.get(terminal) : undefined;
       if (volts !== undefined && volts < (worst?.volts ?? Infinity)) worst = { at, volts };
@@ -61,25 +61,14 @@ export function createMargins(context: Context): (terminal: string) => DeviceMar
 }
 
 /** The margins of the part of a circuit that hangs together with a load: another system that collapses is no limit of its own. */
-function marginsByIsland({ branches, sources, loads }: Circuit): (load: string) => Margins | undefined {
-  const sets = createUnionFind<string>();
-  for (const { a, b } of branches) sets.join(a, b);
-  for (const { plus, minus } of sources) sets.join(plus, minus);
-  const known = new Map<string, Margins | undefined>();
+function marginsByIsland(circuit: Circuit): (load: string) => Margins | undefined {
+  const islands = new Map<string, Circuit>();
+  for (const island of islandsOf(circuit)) for (const { id } of island.loads) islands.set(id, island);
+  const known = new Map<Circuit, Margins | undefined>();
   return (load) => {
-    const own = loads.find(({ id }) => id === load);
-    if (own === undefined) return undefined;
-    const island = sets.find(own.plus);
-    const isIn = (node: string): boolean => sets.find(node) === island;
-    if (!known.has(island))
-      known.set(
-        island,
-        marginsOf({
-          branches: branches.filter(({ a }) => isIn(a)),
-          sources: sources.filter(({ plus }) => isIn(plus)),
-          loads: loads.filter(({ plus }) => isIn(plus)),
-        }),
-      );
+    const island = islands.get(load);
+    if (island === undefined) return undefined;
+    if (!known.has(island)) known.set(island, marginsOf(island));
     return known.get(island);
   };
 }

@@ -40,7 +40,7 @@ export const cranking = rule(
           // With a bank besides that does not start the engine, it is held up by that.
           if (from.length === 0 || !from.every((bank) => banks.has(bank))) continue;
           const at = { origin: lookup.device(consumer.device)?.origin ?? vessel.origin };
-          const solved = circuits.solved(mode, { kind: 'cranking', banks: names });
+          const solved = circuits.solvedAt(mode, { kind: 'cranking', banks: names }, load.terminal);
           const { solution, missing } = solved;
           const silent = from.find((bank) => bank.sagsVolts === undefined);
           const volts = solution.kind === 'solved' ? solution.loadVolts.get(load.terminal) : undefined;

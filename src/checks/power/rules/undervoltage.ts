@@ -21,8 +21,8 @@ export const undervoltage = rule(
     const found = new Map<string, { readonly volts: number; readonly at: ModeSolution }>();
     const unknown = new Map<string, string>();
     for (const mode of loads.modes) {
-      const at = circuits.solved(mode, { kind: 'lowest' });
       for (const load of loads.loadsIn(mode).all) {
+        const at = circuits.solvedAt(mode, { kind: 'lowest' }, load.terminal);
         const consumer = consumerAt(supply, load.terminal);
         const low = consumer?.port.dc?.inVolts?.low;
         if (low === undefined || consumer === undefined || load.state === 'off') continue;
