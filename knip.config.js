@@ -3,6 +3,7 @@ const faces = [
   'src/cli/worker.ts',
   'src/cli/draw/writers.ts',
   'src/extension/main.ts',
+  'src/extension/page/main.ts',
   'src/extension/server/main.ts',
   'src/extension/web.ts',
   'src/extension/server/worker.ts',

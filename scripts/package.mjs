@@ -14,7 +14,7 @@ await ensureBuilt();
 
 const manifest = JSON.parse(readFileSync(at('package.json'), 'utf8'));
 const { contributes } = manifest;
-/** @type {string[]} every file that the manifest promises, and the servers that the clients start */
+/** @type {string[]} every file that the manifest promises, the servers that the clients start, and the script of their page */
 const promised = [
   manifest.main,
   manifest.browser,
@@ -28,6 +28,7 @@ const promised = [
   ...(contributes.snippets ?? []).map((/** @type {any} */ it) => it.path),
   'dist/extension/server.cjs',
   'dist/extension/worker.js',
+  'dist/extension/preview.js',
   'dist/THIRD-PARTY-NOTICES.txt',
 ]
   .filter((path) => path !== undefined)

@@ -84,6 +84,12 @@ const bundles = [
     format: 'iife',
     platform: 'browser',
   },
+  {
+    entry: 'src/extension/page/main.ts',
+    output: 'dist/extension/preview.js',
+    format: 'iife',
+    platform: 'browser',
+  },
 ];
 
 /** What a bundle reads beside itself: the fonts that drawings embed, and the solver's code. */

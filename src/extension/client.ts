@@ -9,6 +9,7 @@ import {
   type LogOutputChannel,
 } from 'vscode';
 import { State, type BaseLanguageClient, type LanguageClientOptions } from 'vscode-languageclient';
+import { DrawingPanels } from './drawing/panels.js';
 import { serveFiles } from './files.js';
 import { libraryScheme, showLibrary } from './library.js';
 
@@ -32,9 +33,13 @@ export async function run(
   const output = window.createOutputChannel('Wireloft', { log: true });
   const client = create(clientOptions(output));
   serveFiles(client);
+  const drawings = new DrawingPanels(context, client);
   context.subscriptions.push(
     output,
     showLibrary(),
+    drawings,
+    commands.registerCommand('wireloft.openDrawing', (uri: unknown) => drawings.show(uri)),
+    commands.registerCommand('wireloft.exportDrawing', (uri: unknown) => drawings.export(uri)),
     commands.registerCommand('wireloft.restartServer', () => restart(client)),
     commands.registerCommand('wireloft.showOutput', () => output.show()),
     ...status(client),

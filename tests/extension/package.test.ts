@@ -16,7 +16,7 @@ interface Manifest {
 }
 
 const manifest = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')) as Manifest;
-const bundles = ['main.cjs', 'server.cjs', 'web.cjs', 'worker.js'];
+const bundles = ['main.cjs', 'server.cjs', 'web.cjs', 'worker.js', 'preview.js'];
 const bundle = (name: string): string => readFileSync(join(root, 'dist', 'extension', name), 'utf8');
 
 describe('the package', () => {
@@ -85,6 +85,7 @@ describe('a bundle', () => {
   it.each([
     ['web.cjs', ['vscode']],
     ['worker.js', []],
+    ['preview.js', []],
   ])('%s runs without Node.js', (name, modules) => {
     expect(asked(name)).toEqual(modules);
     expect(bundle(name)).not.toMatch(/from"node:|import\("node:/);

@@ -3,6 +3,7 @@ import type { FileSystemProvider, URI } from 'langium';
 import type { Connection } from 'vscode-languageserver';
 import { createEditorServices, type EditorSharedServices } from '../../language/editor/module.js';
 import { serve } from '../../language/editor/server.js';
+import { serveDrawings } from './drawing/serve.js';
 
 export interface ServerOptions {
   readonly fileSystemProvider: () => FileSystemProvider;
@@ -18,6 +19,7 @@ export function startServer(connection: Connection, options: ServerOptions): Edi
     { connection, fileSystemProvider: options.fileSystemProvider },
     { today, rulePage: options.rulePage ?? (() => undefined), refusal: options.refusal },
   );
+  serveDrawings(connection, shared);
   serve(connection, shared);
   return shared;
 }

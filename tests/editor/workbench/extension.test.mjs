@@ -183,6 +183,69 @@ for (const way of ways) {
       await bench.undoAll();
     });
 
+    step('draws the boat beside her text, and each leads to the other', async () => {
+      await bench.open('kittiwake/kittiwake.loft');
+      await goTo(/^device plotter/, 'plotter');
+      await bench.command('Wireloft: Open Drawing to the Side');
+      const drawing = await bench.drawing();
+      const shown = (/** @type {string} */ origin) => drawing.locator(`#stage [data-origin="${origin}"]`);
+      await shown('device plotter').and(drawing.locator('.at')).waitFor({ timeout: patience });
+      await bench.picture('7-drawing');
+      // A box leads to its line.
+      const box = shown('device hub').locator('rect').first();
+      await box.click({ position: { x: 3, y: 3 }, timeout: patience });
+      await bench.page
+        .locator('.statusbar-item', { hasText: `Ln ${String(lineOf(/^device hub/))}, ` })
+        .waitFor({ timeout: patience });
+      await shown('device hub').and(drawing.locator('.at')).waitFor({ timeout: patience });
+      // A source says whom it reaches.
+      await shown('device sternSonar').locator('rect').first().hover({ timeout: patience });
+      await drawing
+        .locator('#said', { hasText: /sternSonar: shown on .*plotter/ })
+        .waitFor({ timeout: patience });
+      await bench.picture('8-reach');
+      // Enlarged, it stays so while the text changes.
+      const width = () => drawing.locator('#stage svg').getAttribute('width');
+      const fitted = Number(await width());
+      await drawing.locator('#in').click({ timeout: patience });
+      const enlarged = await width();
+      assert.ok(Number(enlarged) > fitted);
+      await bench.open('kittiwake/kittiwake.loft');
+      await bench.go(lineOf(/^device plotter/), 1);
+      await bench.page.keyboard.press('End');
+      await bench.page.keyboard.press('Enter');
+      await bench.page.keyboard.type('device another : Tern8 at helm');
+      await bench.page.keyboard.press('Escape');
+      await shown('device another').waitFor({ state: 'attached', timeout: patience });
+      assert.equal(await width(), enlarged);
+      await bench.undoAll();
+      await shown('device another').waitFor({ state: 'detached', timeout: patience });
+      // Another sheet, by its tab.
+      await drawing.locator('[role="tab"]', { hasText: 'Power' }).first().click({ timeout: patience });
+      await drawing.locator('#stage svg[aria-labelledby^="power-"]').waitFor({ timeout: patience });
+      await drawing.locator('[role="tab"]', { hasText: 'Network' }).first().click({ timeout: patience });
+      await drawing.locator('#fit').click({ timeout: patience });
+      for (const [name, theme, kind] of [
+        ['light', 'Default Light Modern', 'vscode-light'],
+        ['high-contrast', 'Default High Contrast', 'vscode-high-contrast'],
+        ['dark', 'Default Dark Modern', 'vscode-dark'],
+      ]) {
+        bench.set({ 'workbench.colorTheme': theme });
+        await drawing.locator(`body.${String(kind)}`).waitFor({ timeout: patience });
+        await bench.picture(`9-${String(name)}`);
+      }
+    });
+
+    step('has the drawing again after the window was loaded anew', async () => {
+      await bench.page.reload();
+      await bench.page.waitForSelector('.monaco-workbench .explorer-viewlet', { timeout: patience });
+      const drawing = await bench.drawing();
+      await drawing.locator('#stage [data-origin="device plotter"]').waitFor({ timeout: patience });
+      await bench.picture('10-again');
+      await bench.open('kittiwake/kittiwake.loft');
+      await bench.command('View: Close Other Editors in Group');
+    });
+
     step('goes on after the server was started anew', async () => {
       await bench.command('Wireloft: Restart the Checks');
       await bench.go(lineOf(/^zone bow/), 1);

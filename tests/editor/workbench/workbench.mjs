@@ -247,6 +247,30 @@ export class Workbench {
     await this.page.locator('.action-widget .monaco-list-row.action').first().click({ timeout: patience });
   }
 
+  /** The page of the open drawing: a frame within a frame. */
+  async drawing() {
+    for (const end = Date.now() + patience; Date.now() < end; await pause(200))
+      for (const frame of this.page.frames())
+        if (
+          (await frame
+            .locator('#stage svg')
+            .count()
+            .catch(() => 0)) > 0
+        )
+          return frame;
+    throw new Error('There is no drawing.');
+  }
+
+  /**
+   * Changes settings of the user.
+   * @param {Record<string, unknown>} changed
+   */
+  set(changed) {
+    const file = join(this.scratch, 'user', 'User', 'settings.json');
+    const before = JSON.parse(readFileSync(file, 'utf8'));
+    writeFileSync(file, JSON.stringify({ ...before, ...changed }));
+  }
+
   /** What the list of suggestions offers now. */
   async suggestions() {
     await this.page

@@ -1,0 +1,16 @@
+/** What is said of a source while it is pointed at. */
+import { listOf } from '../../vessel/words.js';
+import type { Reach } from '../server/drawing/protocol.js';
+
+/** "live: shown on plotter; not on bowScreen; not known on mate." */
+export function reachText({ name, seen, blind, unknown }: Reach): string {
+  const parts = [
+    ...(seen.length === 0 ? [] : [`shown on ${everyOne(seen)}`]),
+    ...(blind.length === 0 ? [] : [`not on ${everyOne(blind)}`]),
+    ...(unknown.length === 0 ? [] : [`not known on ${everyOne(unknown)}`]),
+  ];
+  return `${name}: ${parts.length === 0 ? 'no other screen aboard' : parts.join('; ')}.`;
+}
+
+/** All of them: whoever cannot see it wants to be named. */
+const everyOne = (names: readonly string[]): string => listOf(names, 'and', names.length);

@@ -1,0 +1,93 @@
+/** What passes between the extension and its page: whatever is not exactly a message is dropped. */
+import { describe, expect, it } from 'vitest';
+import fc from 'fast-check';
+import { readFromPage, readPageState, readToPage } from '../../../src/extension/drawing/messages.js';
+
+const sheet = {
+  id: 'network-1',
+  title: 'Gull: Network',
+  width: 420,
+  height: 297,
+  svg: '<svg/>',
+  ports: [{ x: 1, y: 2, origin: 'link a -- b', end: 'a' }],
+};
+const reach = { origin: 'device live', name: 'live', lit: [], seen: [], blind: ['mate'], unknown: [] };
+const drawing = {
+  type: 'drawing',
+  vessel: 'Gull',
+  sheets: [sheet],
+  reaches: [reach],
+  origins: ['device live'],
+  note: '',
+};
+
+describe('a message from the page', () => {
+  it.each([
+    { type: 'ready' },
+    { type: 'export' },
+    { type: 'select', origin: 'device plotter', end: null },
+    { type: 'select', origin: 'link a -- b', end: 'b' },
+  ])('is read: %j', (message) => {
+    expect(readFromPage(message)).toEqual(message);
+  });
+
+  it.each([
+    null,
+    'ready',
+    ['ready'],
+    { type: 'run' },
+    { type: 'select' },
+    { type: 'select', origin: 3, end: null },
+    { type: 'select', origin: 'device plotter', end: 'c' },
+    { type: 'select', origin: 'device plotter' },
+    { type: 'select', origin: 'x'.repeat(10_001), end: null },
+  ])('is dropped: %j', (message) => {
+    expect(readFromPage(message)).toBeUndefined();
+  });
+
+  it('brings nothing along that nobody asked for', () => {
+    expect(readFromPage({ type: 'ready', command: 'workbench.action.quit' })).toEqual({ type: 'ready' });
+  });
+});
+
+describe('a message to the page', () => {
+  it.each([
+    drawing,
+    { ...drawing, sheets: null },
+    { type: 'none', reason: 'No vessel.' },
+    { type: 'cursor', origin: null },
+    { type: 'cursor', origin: 'device plotter' },
+  ])('is read: %j', (message) => {
+    expect(readToPage(message)).toEqual(message);
+  });
+
+  it.each([
+    undefined,
+    { ...drawing, sheets: undefined },
+    { ...drawing, sheets: [{ ...sheet, width: NaN }] },
+    { ...drawing, sheets: [{ ...sheet, height: 0 }] },
+    { ...drawing, sheets: [{ ...sheet, svg: 4 }] },
+    { ...drawing, sheets: [{ ...sheet, ports: [{ x: 1, y: 2, origin: 'a', end: 'c' }] }] },
+    { ...drawing, reaches: [{ ...reach, blind: [1] }] },
+    { ...drawing, origins: 'device live' },
+    { type: 'cursor' },
+    { type: 'none' },
+  ])('is dropped: %j', (message) => {
+    expect(readToPage(message)).toBeUndefined();
+  });
+});
+
+it('no value at all makes a reader fail', () => {
+  fc.assert(
+    fc.property(fc.anything(), (value) => {
+      readFromPage(value);
+      readToPage(value);
+      readPageState(value);
+    }),
+  );
+});
+
+it('the state of a page is its file', () => {
+  expect(readPageState({ uri: 'file:///a.loft', sheet: 'x' })).toEqual({ uri: 'file:///a.loft' });
+  expect(readPageState({ uri: 1 })).toBeUndefined();
+});

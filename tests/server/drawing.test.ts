@@ -1,0 +1,127 @@
+/** Drawings through the protocol: sheets, the places they lead to, and what is done again after an edit. */
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import {
+  drawingRequest,
+  drawingChanged,
+  type Drawing,
+  type DrawingAnswer,
+} from '../../src/extension/server/drawing/protocol.js';
+import { uriOf, type FakeEditor } from '../support/editor.js';
+import { BOAT, boatWith, FILES, openBoat } from './told/told.js';
+
+let editor: FakeEditor;
+beforeAll(async () => {
+  editor = await openBoat();
+});
+afterAll(() => {
+  editor.stop();
+});
+
+const ask = (known?: string, path = BOAT): Promise<DrawingAnswer> =>
+  editor.request<DrawingAnswer>(drawingRequest, { uri: uriOf(path), known });
+
+async function drawn(text: string, known?: string): Promise<Drawing> {
+  await editor.change(BOAT, text);
+  const answer = await ask(known);
+  if (answer.kind === 'none') throw new Error(answer.reason);
+  return answer;
+}
+
+const origins = (svg: string): string[] =>
+  [...svg.matchAll(/data-origin="([^"]+)"/g)].map(([, origin = '']) => origin.replaceAll('&gt;', '>'));
+
+/** The text at a place. */
+function quoted({ range }: Drawing['elements'][number]['place']): string {
+  const line = editor.text(BOAT).split('\n')[range.start.line] ?? '';
+  return line.slice(
+    range.start.character,
+    range.end.line === range.start.line ? range.end.character : undefined,
+  );
+}
+
+describe('the drawing of a boat', () => {
+  it('has sheets whose elements lead to their lines', async () => {
+    const { sheets = [], elements, vessel, root } = await drawn(boatWith());
+    expect(vessel).toBe('Gull');
+    expect(root).toBe(uriOf(BOAT));
+    expect(sheets.length).toBeGreaterThan(1);
+    const shown = new Set(sheets.flatMap(({ svg }) => origins(svg)));
+    expect(shown.size).toBeGreaterThan(8);
+    const placed = new Map(elements.map((element) => [element.origin, element]));
+    expect([...shown].filter((origin) => !placed.has(origin))).toEqual([]);
+    for (const [origin, { place }] of placed)
+      if (origin.startsWith('device ')) expect(quoted(place)).toBe(origin.slice('device '.length));
+  });
+
+  it('has a port at both ends of a cable, which lead to what is written there', async () => {
+    const { sheets = [], elements } = await drawn(boatWith());
+    const ports = sheets.flatMap((sheet) => sheet.ports);
+    const keel = elements.filter(({ origin }) => /^link .*keel/.test(origin));
+    expect(keel).toHaveLength(1);
+    const ends = ports.filter(({ origin }) => origin === keel[0]?.origin).map(({ end }) => end);
+    expect(new Set(ends)).toEqual(new Set(['a', 'b']));
+    const texts = [keel[0]?.a, keel[0]?.b].map((place) => (place === undefined ? '' : quoted(place)));
+    expect(texts.some((text) => text.startsWith('keel'))).toBe(true);
+    expect(texts.some((text) => text.startsWith('plotter'))).toBe(true);
+  });
+
+  it('says who shows a source and who does not, by the paths between them', async () => {
+    const { reaches } = await drawn(boatWith());
+    const gnss = reaches.find(({ name }) => name === 'gnss');
+    expect([...(gnss?.seen ?? []), ...(gnss?.blind ?? []), ...(gnss?.unknown ?? [])].sort()).toEqual([
+      'bowScreen',
+      'plotter',
+    ]);
+    expect(gnss?.seen).toHaveLength(1);
+    const keel = reaches.find(({ name }) => name === 'keel');
+    expect(keel?.seen).toEqual(['plotter', 'bowScreen']);
+    expect(keel?.lit).toContain('device bowScreen');
+    expect(keel?.lit.some((origin) => origin.startsWith('link '))).toBe(true);
+    const cut = await drawn(boatWith(['link bowScreen    -- hub.2   using SealedNet', '']));
+    expect(cut.reaches.find(({ name }) => name === 'keel')?.blind).toEqual(['bowScreen']);
+  });
+
+  it('is not sent again after a change of white space, and its places are', async () => {
+    const before = await drawn(boatWith());
+    const after = await drawn(`\n\n${boatWith()}`, before.key);
+    expect(after.key).toBe(before.key);
+    expect(after.sheets).toBeUndefined();
+    const line = (drawing: Drawing): number | undefined =>
+      drawing.elements.find(({ origin }) => origin === 'device plotter')?.place.range.start.line;
+    expect(line(after)).toBe((line(before) ?? NaN) + 2);
+  });
+
+  it('follows an edit', async () => {
+    const before = await drawn(boatWith());
+    const mate = 'device plotter   : Tern13    at helm\ndevice mate : Tern8 at helm';
+    const after = await drawn(boatWith(['device plotter   : Tern13    at helm', mate]), before.key);
+    expect(after.sheets?.some(({ svg }) => svg.includes('data-origin="device mate"'))).toBe(true);
+  });
+
+  it('stands still while a line is half typed, and says so', async () => {
+    const before = await drawn(boatWith());
+    const half = await drawn(`${boatWith()}\ndevice plott : : at\n`, before.key);
+    expect(half.old).toMatch(/boat\.loft has a syntax error/);
+    expect(half.key).toBe(before.key);
+    expect((await drawn(boatWith(), before.key)).old).toBeUndefined();
+  });
+
+  it('is told to have changed', async () => {
+    await ask();
+    const told = new Promise<void>((resolve) => {
+      editor.connection.onNotification(drawingChanged, () => resolve());
+    });
+    await editor.change(BOAT, `${boatWith()}\n`);
+    await told;
+  });
+
+  it('is of a boat: a catalogue and a file that is not there have none, with a reason', async () => {
+    const catalogue = Object.keys(FILES).find((name) => name !== BOAT && !/^vessel/m.test(FILES[name] ?? ''));
+    expect(await ask(undefined, catalogue)).toMatchObject({
+      kind: 'none',
+      reason: expect.stringMatching(/vessel/) as unknown,
+    });
+    expect(await editor.request(drawingRequest, { uri: 7 })).toMatchObject({ kind: 'none' });
+    expect(await ask(undefined, 'nowhere.loft')).toMatchObject({ kind: 'none' });
+  });
+});
