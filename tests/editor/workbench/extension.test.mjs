@@ -192,14 +192,13 @@ for (const way of ways) {
       await shown('device plotter').and(drawing.locator('.at')).waitFor({ timeout: patience });
       await bench.picture('7-drawing');
       // A box leads to its line.
-      const box = shown('device hub').locator('rect').first();
-      await box.click({ position: { x: 3, y: 3 }, timeout: patience });
+      await shown('device hub').locator('text').first().click({ timeout: patience });
       await bench.page
         .locator('.statusbar-item', { hasText: `Ln ${String(lineOf(/^device hub/))}, ` })
         .waitFor({ timeout: patience });
       await shown('device hub').and(drawing.locator('.at')).waitFor({ timeout: patience });
       // A source says whom it reaches.
-      await shown('device sternSonar').locator('rect').first().hover({ timeout: patience });
+      await shown('device sternSonar').locator('text').first().hover({ timeout: patience });
       await drawing
         .locator('#said', { hasText: /sternSonar: shown on .*plotter/ })
         .waitFor({ timeout: patience });
