@@ -25,7 +25,7 @@ import { newNonce, pageHtml } from './html.js';
 import { readFromPage, readPageState, type ToPage } from './messages.js';
 
 /** The kind of the panels; an editor finds them again by it. */
-export const panelType = 'wireloft.drawing';
+const panelType = 'wireloft.drawing';
 
 const languageId = 'wireloft';
 
@@ -179,8 +179,9 @@ export class DrawingPanels {
       origins: answer.elements.map(({ origin }) => origin),
       note: answer.old ?? '',
     });
-    const editor = window.activeTextEditor;
-    if (editor !== undefined) this.follow(editor);
+    // While the page has the keyboard, no text is active.
+    for (const editor of window.activeTextEditor ? [window.activeTextEditor] : window.visibleTextEditors)
+      this.follow(editor);
   }
 
   /** Undefined where the server does not answer. */
