@@ -216,10 +216,15 @@ for (const way of ways) {
       await bench.page.keyboard.press('Enter');
       await bench.page.keyboard.type('device another : Tern8 at helm');
       await bench.page.keyboard.press('Escape');
-      await shown('device another').waitFor({ state: 'attached', timeout: patience });
+      // The sheet has no room left at the helm, so that the new box stands on another.
+      const network = drawing.locator('[role="tab"]', { hasText: 'Network' });
+      await network.nth(1).waitFor({ timeout: patience });
       assert.equal(await width(), enlarged);
+      await network.nth(1).click({ timeout: patience });
+      await shown('device another').waitFor({ state: 'attached', timeout: patience });
+      await bench.command('View: Focus First Editor Group');
       await bench.undoAll();
-      await shown('device another').waitFor({ state: 'detached', timeout: patience });
+      await network.nth(1).waitFor({ state: 'detached', timeout: patience });
       // Another sheet, by its tab.
       await drawing.locator('[role="tab"]', { hasText: 'Power' }).first().click({ timeout: patience });
       await drawing.locator('#stage svg[aria-labelledby^="power-"]').waitFor({ timeout: patience });
