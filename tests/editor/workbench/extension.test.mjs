@@ -231,11 +231,11 @@ for (const way of ways) {
       await drawing.locator('[role="tab"]', { hasText: 'Network' }).first().click({ timeout: patience });
       await drawing.locator('#fit').click({ timeout: patience });
       for (const [name, theme, kind] of [
-        ['light', 'Default Light Modern', 'vscode-light'],
-        ['high-contrast', 'Default High Contrast', 'vscode-high-contrast'],
-        ['dark', 'Default Dark Modern', 'vscode-dark'],
+        ['light', 'Light Modern', 'vscode-light'],
+        ['high-contrast', 'Dark High Contrast', 'vscode-high-contrast'],
+        ['dark', 'Dark Modern', 'vscode-dark'],
       ]) {
-        bench.set({ 'workbench.colorTheme': theme });
+        await bench.theme(String(theme));
         await drawing.locator(`body.${String(kind)}`).waitFor({ timeout: patience });
         await bench.picture(`9-${String(name)}`);
       }

@@ -262,13 +262,19 @@ export class Workbench {
   }
 
   /**
-   * Changes settings of the user.
-   * @param {Record<string, unknown>} changed
+   * Chooses a colour theme as a person does: a changed settings file may go unnoticed.
+   * @param {string} name
    */
-  set(changed) {
-    const file = join(this.scratch, 'user', 'User', 'settings.json');
-    const before = JSON.parse(readFileSync(file, 'utf8'));
-    writeFileSync(file, JSON.stringify({ ...before, ...changed }));
+  async theme(name) {
+    await this.command('Preferences: Color Theme');
+    await this.page
+      .locator('.quick-input-widget input[placeholder*="Color Theme"]')
+      .waitFor({ timeout: patience });
+    await this.page.keyboard.insertText(name);
+    await this.page
+      .locator('.quick-input-list .monaco-list-row', { hasText: name })
+      .first()
+      .click({ timeout: patience });
   }
 
   /** What the list of suggestions offers now. */
