@@ -1,6 +1,7 @@
 /** Every list that there is, in the order of the help. */
 import { BUSES } from './buses.js';
 import { CABLES } from './cables.js';
+import { COMMISSIONING, CONNECTORS, FAULTS, VAN } from './commissioning.js';
 import { COVERAGE } from './coverage.js';
 import { ENERGY } from './energy.js';
 import { FAILURES } from './failures.js';
@@ -34,5 +35,9 @@ export const LIST_KINDS: readonly ListKind[] = [
   LABELS,
   PULLS,
   SCREENS,
+  CONNECTORS,
+  COMMISSIONING,
+  FAULTS,
+  VAN,
   OPTIONS,
 ];
