@@ -16,6 +16,19 @@ interface Place {
   readonly y: number;
 }
 
+/** One insertion moves at most this share of the others. */
+const GATE = 0.15;
+
+/**
+ * Insertions that move more, by boat and device, and the most they may. The sheets have five to twenty-two boxes, so that one box is
+ * already 5 to 20 %, and how high a box is depends on the findings at it. A switch gives a row to every neighbour at once: in Kittiwake, whose one sheet is drawn large, to four of seven.
+ */
+const MORE: Readonly<Record<string, Readonly<Record<string, number>>>> = {
+  'kittiwake/kittiwake': { hub: 0.58, sternSonar: 0.29 },
+  'motoryacht/razorbill': { cameraHub: 0.19 },
+  'sailing/whimbrel': { plotter: 0.2, loanScreen: 0.2 },
+};
+
 type Places = ReadonlyMap<string, Place>;
 
 function placesIn(sheets: readonly Sheet[]): Places {
@@ -110,9 +123,15 @@ describe('a drawing holds still', () => {
       `${name}: ${tried.length} insertions move ${mean(shares)} of the others, ${(Math.max(...shares) * 100).toFixed(0)} % at worst; drawn from nothing ${mean(alone)}`,
     );
     expect(shares.length).toBeGreaterThan(2);
-    // Most insertions move nothing; one that fits nowhere beside the old boxes has the sheet laid out anew, and counts in full.
-    expect(shares.filter((share) => share <= 0.15).length / shares.length).toBeGreaterThanOrEqual(0.65);
-    expect(shares.reduce((sum, share) => sum + share, 0) / shares.length).toBeLessThanOrEqual(0.2);
+    // The gate of one insertion. Only those named may move more, and never more than is said there.
+    const over = tried.flatMap((device, index) => {
+      const share = shares[index] ?? 1;
+      return share > Math.max(GATE, MORE[name]?.[device] ?? 0)
+        ? [`${device} ${(share * 100).toFixed(0)} %`]
+        : [];
+    });
+    expect(over).toEqual([]);
+    expect(shares.reduce((sum, share) => sum + share, 0) / shares.length).toBeLessThanOrEqual(GATE);
   });
 
   it.each(boats)('when a device has another name: %s', async (_, boat) => {

@@ -57,12 +57,16 @@ interface Standing {
   readonly y: number | undefined;
 }
 
-/** Columns of a diagram by places that were kept, and a place for each box that has none; `apart`: on a page of its own. */
+/**
+ * Columns of a diagram by places that were kept, and a place for each box that has none. `freed` are boxes
+ * that leave their place; those `apart` go to a page that is begun for them.
+ */
 export function keptColumns(
   diagram: Diagram,
   kept: KeptDiagram,
   area: Box,
-  apart: boolean,
+  freed: ReadonlySet<string>,
+  apart: ReadonlySet<string>,
 ): { readonly columns: readonly Column[]; readonly fixed: Fixed } {
   const places = new Map(kept.nodes.map((node) => [node.id, node]));
   const ids = new Set(diagram.groups.flatMap((group) => group.nodes.map((node) => node.id)));
@@ -75,15 +79,24 @@ export function keptColumns(
       const index = gone.findIndex((old) => old.group === group.id && old.like === likeOf(node));
       const [successor] = own === undefined && index >= 0 ? gone.splice(index, 1) : [];
       const place = own?.group === group.id ? own : successor;
-      if (place === undefined) fresh.push({ node, group });
+      if (place === undefined || freed.has(node.id)) fresh.push({ node, group });
       else standing.push({ node, group, page: place.page, x: place.x, y: place.y });
     }
   }
   const heightOf = heightsOf(diagram);
-  const last = Math.max(-1, ...kept.nodes.map(({ page }) => page));
+  let page = Math.max(-1, ...kept.nodes.map((node) => node.page)) + 1;
+  let used = 0;
   for (const one of fresh) {
-    const room = apart ? undefined : roomFor(one, standing, heightOf, area);
-    standing.push({ ...one, ...(room ?? { page: last + 1, x: area.x + NEW_COLUMN, y: undefined }) });
+    const room = apart.has(one.node.id) ? undefined : roomFor(one, standing, heightOf, area);
+    if (room === undefined) {
+      const height = heightOf(one.node) + TITLE_HEIGHT + 2 * PADDING + diagram.gap;
+      if (used > 0 && used + height > area.height - PADDING) {
+        page += 1;
+        used = 0;
+      }
+      used += height;
+    }
+    standing.push({ ...one, ...(room ?? { page, x: area.x + NEW_COLUMN, y: undefined }) });
   }
   return columnsAt(standing);
 }

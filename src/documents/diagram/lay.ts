@@ -1,11 +1,12 @@
 /** A diagram laid out on pages: places, ways, and references where a wire leaves its page or finds no way. */
+import { compareText } from '../../vessel/words.js';
 import type { Paper } from '../frame/paper.js';
 import { zoneAt } from '../frame/paper.js';
 import { BLOCK_HEIGHT } from '../frame/titleBlock.js';
 import type { Box, Item } from '../scene/scene.js';
 import { enlarged } from '../scene/enlarge.js';
 import { GRID, type Diagram } from './diagram.js';
-import { FLAG, placeDiagram, placeFixed, type Row } from './place.js';
+import { FLAG, placeDiagram, placeFixed, type Clash, type Row } from './place.js';
 import { keptColumns, type KeptDiagram } from './kept.js';
 import { splitTall } from './split.js';
 import { referenceId, renderPage, type Reference } from './render.js';
@@ -24,6 +25,9 @@ export function diagramArea({ frame }: Paper): Box {
 /** A sheet with little on it is drawn larger: a little, or as much as lets it be printed on the next smaller paper. */
 const SCALES = [1.4, 1.2];
 
+/** Where more than this share of the boxes would lose its place, the sheet is laid out anew. */
+const MOST_FREED = 0.6;
+
 /** Lay a diagram out. A wire for which there is no way becomes a pair of references. */
 export function layDiagram(diagram: Diagram, paper: Paper, kept?: KeptDiagram): readonly RoutedPage[] {
   const whole = diagramArea(paper);
@@ -38,23 +42,41 @@ export function layDiagram(diagram: Diagram, paper: Paper, kept?: KeptDiagram): 
   return layIn(diagram, whole, 1, Infinity) ?? [];
 }
 
-/** Laid out where it stood before; what is new among the rest, else on a page of its own. Undefined where neither does. */
+/** Laid out where it stood before. What has no room there, and that alone, finds another place. Undefined where too much would move. */
 function layKept(diagram: Diagram, whole: Box, kept: KeptDiagram): readonly RoutedPage[] | undefined {
   const area = areaAt(whole, kept.scale);
   const split = splitTall(diagram, area.height);
-  for (const apart of [false, true]) {
-    const places = keptColumns(split, kept, area, apart);
-    const cut = new Set<string>();
-    for (;;) {
-      const placed = placeFixed(split, area, cut, places.columns, places.fixed);
-      if (placed === undefined) break;
-      const pages = placed.map((page) => routePage(page, area, kept.scale));
-      const lost = pages.flatMap((page) => page.lost);
-      if (lost.length === 0) return pages;
-      for (const id of lost) cut.add(id);
+  const old = new Set(kept.nodes.map(({ id }) => id));
+  const cut = new Set<string>();
+  const freed = new Set<string>();
+  const apart = new Set<string>();
+  const most = Math.max(1, kept.nodes.length * MOST_FREED);
+  // Each round frees a box, sets one apart or takes out a wire.
+  for (;;) {
+    const places = keptColumns(split, kept, area, freed, apart);
+    const { pages, clashes } = placeFixed(split, area, cut, places.columns, places.fixed);
+    if (clashes.length > 0) {
+      const worst = mostInTheWay(clashes, (id) => !old.has(id) || freed.has(id));
+      if (worst === undefined || apart.has(worst)) return undefined;
+      if (!old.has(worst) || freed.has(worst)) apart.add(worst);
+      else freed.add(worst);
+      if (freed.size > most) return undefined;
+      continue;
     }
+    const routed = pages.map((page) => routePage(page, area, kept.scale));
+    const lost = routed.flatMap((page) => page.lost);
+    if (lost.length === 0) return routed;
+    for (const id of lost) cut.add(id);
   }
-  return undefined;
+}
+
+/** The box that is in the way of most others; one that is `loose`, having no place of its own yet, before any that has. */
+function mostInTheWay(clashes: readonly Clash[], loose: (id: string) => boolean): string | undefined {
+  const counts = new Map<string, number>();
+  for (const id of clashes.flat()) if (id !== undefined) counts.set(id, (counts.get(id) ?? 0) + 1);
+  const rank = ([id, count]: readonly [string, number]): number =>
+    count + (loose(id) ? clashes.length * 2 : 0);
+  return [...counts].sort((x, y) => rank(y) - rank(x) || compareText(x[0], y[0]))[0]?.[0];
 }
 
 function areaAt(whole: Box, scale: number): Box {

@@ -138,46 +138,40 @@ export function placeDiagram(diagram: Diagram, area: Box, cut: ReadonlySet<strin
   return pagesOf(diagram, packed, area, ends, cut);
 }
 
-/** Place a diagram where it stood before; undefined where that does not do. */
+/** Boxes that get in each other's way, or one that sticks out or stands on a title. */
+export type Clash = readonly [string, string | undefined];
+
+/** Place a diagram where it stood before, and say what cannot stand there. */
 export function placeFixed(
   diagram: Diagram,
   area: Box,
   cut: ReadonlySet<string>,
   columns: readonly Column[],
   fixed: Fixed,
-): readonly PlacedPage[] | undefined {
+): { readonly pages: readonly PlacedPage[]; readonly clashes: readonly Clash[] } {
   const pages = pagesOf(diagram, columns, area, endsByNode(diagram), cut, fixed);
-  return pages.every((page) => standsFree(page, area)) ? pages : undefined;
+  return { pages, clashes: pages.flatMap((page) => clashesOn(page, area)) };
 }
 
-/** Whether nothing sticks out of its area, and what is kept at the ports meets no box, no title and nothing kept for another. */
-function standsFree({ nodes, groups }: PlacedPage, area: Box): boolean {
-  const kept = nodes.flatMap(({ node, rows }) =>
-    rows.map((row) => ({ owner: node.id, box: keptBox(row, row.reach + (row.reference ? FLAG : 0)) })),
-  );
-  const taken = [
-    ...nodes.map(({ node, box }) => ({ owner: node.id, box })),
-    ...groups.flatMap(({ group, box }) =>
-      group.title === undefined ? [] : [{ owner: '', box: { ...box, height: TITLE_HEIGHT } }],
-    ),
-  ];
+/** Boxes, and what is kept at their ports, that stick out of the area or meet another box, a title or what is kept for another. */
+function clashesOn({ nodes, groups }: PlacedPage, area: Box): readonly Clash[] {
   const bottom = area.y + area.height - PADDING;
   const right = area.x + area.width;
-  if (
-    nodes.some(
-      ({ box }) =>
-        box.x < area.x || box.y < area.y || box.x + box.width > right || box.y + box.height > bottom,
-    )
-  )
-    return false;
-  if (nodes.some(({ box }, index) => nodes.slice(index + 1).some((other) => meets(box, other.box))))
-    return false;
-  if (kept.some(({ box }) => box.x < area.x || box.x + box.width > right)) return false;
-  return kept.every(
-    (one, index) =>
-      taken.every((other) => other.owner === one.owner || !meets(one.box, other.box)) &&
-      kept.slice(index + 1).every((other) => other.owner === one.owner || !meets(one.box, other.box)),
+  const found: Clash[] = [];
+  const taken: { readonly owner: string | undefined; readonly box: Box }[] = groups.flatMap(
+    ({ group, box }) =>
+      group.title === undefined ? [] : [{ owner: undefined, box: { ...box, height: TITLE_HEIGHT } }],
   );
+  for (const { node, box, rows } of nodes) {
+    const kept = rows.map((row) => keptBox(row, row.reach + (row.reference ? FLAG : 0)));
+    const own = [box, ...kept];
+    if (box.y < area.y || box.y + box.height > bottom) found.push([node.id, undefined]);
+    if (own.some((one) => one.x < area.x || one.x + one.width > right)) found.push([node.id, undefined]);
+    const met = taken.filter((other) => own.some((one) => meets(one, other.box)));
+    for (const owner of new Set(met.map((other) => other.owner))) found.push([node.id, owner]);
+    taken.push(...own.map((one) => ({ owner: node.id, box: one })));
+  }
+  return found;
 }
 
 /** What belongs to one end of a wire: a step of the grid to every side of its row. */
