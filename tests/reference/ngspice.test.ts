@@ -67,6 +67,7 @@ describe('ngspice', () => {
       `up to ${nodes} nodes, worst ${(worst * 1e6).toFixed(1)} uV apart`,
     );
     expect(disagreements.slice(0, 10)).toEqual([]);
+    expect(nodes, 'nodes of the largest').toBeGreaterThanOrEqual(50);
     for (const [what, count] of Object.entries(seen)) expect(count, what).toBeGreaterThanOrEqual(20);
   }, 240_000);
 });

@@ -1,5 +1,6 @@
 /** Code actions through the protocol: what is offered on a finding, and what the text is once it is taken. */
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Diagnostic } from 'vscode-languageserver';
 import type { FakeEditor } from '../support/editor.js';
 import { actionsOn, editsOf, findingOf, take, textOf, type Change } from './told/actions.js';
 import { BOAT, boatWith, openBoat } from './told/told.js';
@@ -172,6 +173,52 @@ describe('quick fixes', () => {
     const same = taken.after.filter((d) => d.code === rule && textOf(d).includes(textOf(finding)));
     // A waived finding stays to be seen, as a hint with its reason.
     expect(same.map((d) => d.severity)).toEqual(title === 'Allow' ? [4] : []);
+  });
+
+  const RATED: Change = ['slack 0.5 m }', 'slack 0.5 m  wiring 105 C }'];
+  const POWER: readonly (readonly [
+    what: string,
+    rule: string,
+    change: Change,
+    title: string,
+    line: string,
+  ])[] = [
+    [
+      'a larger wire',
+      'power/voltage-drop',
+      ['feed panel.2 -> bowScreen  fuse 5 A wire 14 AWG', 'feed panel.2 -> bowScreen  fuse 5 A wire 20 AWG'],
+      'Use 16 AWG',
+      'feed panel.2 -> bowScreen  fuse 5 A wire 16 AWG',
+    ],
+    [
+      'a smaller fuse',
+      'power/fuse-over-device',
+      ['feed panel.1 -> plotter    fuse 5 A', 'feed panel.1 -> plotter    fuse 15 A'],
+      'Use fuse 5 A',
+      'feed panel.1 -> plotter    fuse 5 A',
+    ],
+    [
+      'a feed from a free way',
+      'power/no-feed',
+      ['feed panel.5 -> hub        fuse 2 A\n', ''],
+      'Feed hub from panel.5',
+      'feed panel.5 -> hub fuse 2 A',
+    ],
+  ];
+  it.each(POWER)('put direct current right with %s', async (_what, rule, change, title, line) => {
+    const finding = await findingOf(editor, rule, [RATED, change]);
+    const actions = await actionsOn(editor, [finding]);
+    const best = actions.find(({ isPreferred }) => isPreferred === true);
+    expect(best?.title).toBe(title);
+    const { lines, after } = await take(editor, best);
+    expect(lines).toEqual([line]);
+    // Nothing is wrong with it any more, nor is anything else of direct current that was right before.
+    const own = (found: readonly Diagnostic[]): string[] =>
+      found
+        .filter(({ code }) => String(code).startsWith('power/'))
+        .map((one) => textOf(one))
+        .sort();
+    expect(own(after)).toEqual(own(await editor.change(BOAT, boatWith(RATED))));
   });
 
   it('put a use under the last one, its remark left where it is', async () => {
