@@ -1,9 +1,8 @@
+import { cellKind } from '../../../vessel/battery.js';
 import { compareText, listOf } from '../../../vessel/words.js';
 import type { Context } from '../../context.js';
 import { rule, type Report } from '../../rule.js';
 import type { Output, System } from '../supply/graph.js';
-
-const LITHIUM: ReadonlySet<string> = new Set(['lfp', 'nmc']);
 
 /** `energy/chemistry`: banks of different chemistry paralleled, also through a selector or combiner; lithium straight on an alternator. */
 export const chemistry = rule(
@@ -59,7 +58,7 @@ function parallel({ supply, lookup }: Context, report: Report, system: System): 
 function alternators({ supply, lookup }: Context, report: Report, system: System): void {
   const bank = [...system.banks]
     .sort((x, y) => compareText(x.device, y.device))
-    .find((one) => LITHIUM.has(one.chemistry ?? ''));
+    .find((one) => cellKind(one.chemistry) === 'lithium');
   if (bank === undefined) return;
   const before = supply.systems.filter((one) => system.fedThroughDiodes.includes(one.id));
   const outputs: readonly Output[] = [system, ...before].flatMap((one) => one.outputs);
