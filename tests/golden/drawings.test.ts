@@ -7,13 +7,25 @@ import { basename, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { drawSheets } from '../../src/documents/draw.js';
 import { toSvg } from '../../src/documents/formats/svg.js';
+import type { Scene } from '../../src/documents/scene/scene.js';
 import { EXAMPLES, example } from '../documents/boats.js';
+import { measure } from '../documents/measure.js';
 
 const update = process.env['UPDATE_GOLDEN'] === '1';
 
 async function drawn(name: string): Promise<ReadonlyMap<string, string>> {
   const sheets = drawSheets(await example(name), { paper: 'A3', date: '2026-05-01', file: `${basename(name)}.loft`, hash: '00000000', version: 'wireloft' });
-  return new Map(sheets.map(({ scene }) => [`${scene.id}.svg`, toSvg(scene)]));
+  return new Map([
+    ...sheets.map(({ scene }) => [`${scene.id}.svg`, toSvg(scene)] as const),
+    ['measures.txt', sheets.map(({ scene }) => measuresOf(scene)).join('')],
+  ]);
+}
+
+/** What is reported of a sheet: so that a change that makes it worse is seen. */
+function measuresOf(scene: Scene): string {
+  const { boxes, wires, crossings, bends, detour } = measure(scene);
+  const each = (count: number): string => (wires === 0 ? '-' : (count / wires).toFixed(2));
+  return `${scene.id}: ${boxes.size} boxes, ${wires} wires, ${each(crossings)} crossings and ${each(bends)} bends a wire, detour ${wires === 0 ? '-' : detour.toFixed(2)}\n`;
 }
 
 describe('the drawings of the examples', () => {

@@ -207,15 +207,20 @@ function protectionTag(protection: readonly SizedDevice[], end: 'from' | number)
   return { kind: first.device.protection.device, text: here.map(protectionText).join(', ') };
 }
 
-/** Volts lost on a leg at its most, and what share of the system's voltage that is. */
+/** Volts lost on a leg alone, and what share of the system's voltage that is: as the analysis has it, or while a starter cranks. */
 function dropText({ analysis }: Facts, edge: SupplyEdge, leg: Leg): string {
   const { sizing, supply } = analysis;
-  const ohms = sizing.legOhms(edge, leg.index);
-  const flow = sizing.flowOf(edge, leg.index);
-  if (ohms === undefined || flow.missing !== undefined) return NOT_KNOWN;
-  const amps = edge.conductor.cranking ? flow.crankingAmps : Math.max(flow.maxAmps, flow.chargeAmps);
-  const volts = ohms * amps;
-  const nominal = leg.to === undefined ? undefined : supply.systemOf(leg.to)?.nominalVolts;
+  if (edge.conductor.cranking) {
+    const ohms = sizing.legOhms(edge, leg.index);
+    const { missing, crankingAmps } = sizing.flowOf(edge, leg.index);
+    const nominal = leg.to === undefined ? undefined : supply.systemOf(leg.to)?.nominalVolts;
+    return ohms === undefined || missing !== undefined ? NOT_KNOWN : voltsText(ohms * crankingAmps, nominal);
+  }
+  const { ownVolts, nominalVolts } = sizing.dropOf(edge, leg.index);
+  return ownVolts === undefined ? NOT_KNOWN : voltsText(ownVolts, nominalVolts);
+}
+
+function voltsText(volts: number, nominal: number | undefined): string {
   return `${number(volts, 2)} V${nominal === undefined ? '' : `, ${number((volts / nominal) * 100, 1)} %`}`;
 }
 

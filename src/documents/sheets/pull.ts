@@ -107,11 +107,11 @@ export function coreTable(facts: Facts): Table {
       [
         numbering.of(link.origin) ?? '',
         'A',
-        'colour ?',
+        'not given',
         `${text(from)} ${single ? 'data out' : 'A out'}`,
         `${text(to)} A in`,
       ],
-      ['', 'B', 'colour ?', `${text(from)} ${single ? 'ground' : 'B out'}`, `${text(to)} B in`],
+      ['', 'B', 'not given', `${text(from)} ${single ? 'ground' : 'B out'}`, `${text(to)} B in`],
     ];
   });
   return {
