@@ -75,7 +75,7 @@ describe('wrong usage', () => {
     [['chek', 'a.loft'], 'There is no command "chek". Did you mean check?'],
     [
       ['frobnicate'],
-      'There is no command "frobnicate". There are check, list, draw, suggest, compare, format, new and lsp.',
+      'There is no command "frobnicate". There are check, list, draw, report, suggest, compare, format, new and lsp.',
     ],
     [['a.loft'], '"a.loft" is no command. Did you mean "wireloft check a.loft"?'],
     [['check'], 'check wants PATH...: Files and folders to check.'],

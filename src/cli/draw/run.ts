@@ -1,11 +1,12 @@
-import { mkdir, readFile } from 'node:fs/promises';
-import { join, resolve } from 'node:path';
+import { readFile } from 'node:fs/promises';
+import { resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { drawSet } from '../../documents/draw.js';
 import { toSvg } from '../../documents/formats/svg.js';
 import { PAPERS, type PaperName } from '../../documents/frame/paper.js';
 import { SHEET_KINDS, type KeptPlaces, type Sheet, type SheetKind } from '../../documents/sheet.js';
 import { count } from '../../vessel/words.js';
+import { writeAll, type Output } from '../files/outputs.js';
 import { putFile, systemMessage } from '../files/write.js';
 import { open } from '../project.js';
 import { countOption, dateOption, quoted } from '../terminal/arguments.js';
@@ -15,11 +16,6 @@ import { printable } from '../terminal/printable.js';
 import { STATUS, UsageError, type Status, type World } from '../terminal/world.js';
 import { onlyVessel, warnOfErrors } from '../vessel.js';
 import { placesText, readPlaces } from './places.js';
-
-interface Output {
-  readonly name: string;
-  readonly content: string | Uint8Array;
-}
 
 /** Everything is drawn before the first file is written, so that a fault leaves the folder as it was. */
 export async function runDraw(invocation: Invocation, world: World): Promise<Status> {
@@ -96,21 +92,6 @@ async function outputsOf(
     { title: `${name}: drawings`, keywords: `wireloft ${world.version}`, date },
   );
   return [{ name: 'drawings.pdf', content }];
-}
-
-async function writeAll(outputs: readonly Output[], out: string, world: World): Promise<void> {
-  const folder = resolve(world.folder, out);
-  try {
-    await mkdir(folder, { recursive: true });
-    for (const { name, content } of outputs) {
-      await putFile(join(folder, name), content);
-      world.out.write(`${printable(`${out.replace(/[/\\]+$/, '')}/${name}`)}\n`);
-    }
-  } catch (error) {
-    const reason = systemMessage(error);
-    if (reason === undefined) throw error;
-    throw new UsageError(`--out ${quoted(out)} cannot be written to: ${reason}.`);
-  }
 }
 
 async function writePlaces(path: string, places: KeptPlaces, world: World): Promise<void> {

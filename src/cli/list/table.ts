@@ -1,5 +1,6 @@
 /** Tables for a reader: aligned in a terminal, or in Markdown. */
 import stringWidth from 'string-width';
+import { escapeMarkdown } from '../../documents/report/markdown.js';
 import { number } from '../../vessel/words.js';
 import type { Paint } from '../terminal/colours.js';
 import { printable } from '../terminal/printable.js';
@@ -53,12 +54,11 @@ export function table(kind: ListKind, listed: Listed, paint: Paint, width: numbe
 /** A table of GitHub Flavored Markdown. */
 export function markdown(kind: ListKind, listed: Listed): string {
   const { columns, cells } = grid(kind, listed);
-  const escaped = (text: string): string => text.replace(/[\\|<>*_`[\]]/g, '\\$&');
   const line = (texts: readonly string[]): string => `| ${texts.join(' | ')} |`;
   return [
     line(columns.map((column) => column.title)),
     line(columns.map((column) => (isNumeric(column) ? '---:' : '---'))),
-    ...cells.map((texts) => line(texts.map(escaped))),
+    ...cells.map((texts) => line(texts.map(escapeMarkdown))),
     '',
     listed.summary,
     '',
@@ -66,7 +66,7 @@ export function markdown(kind: ListKind, listed: Listed): string {
 }
 
 /** The cells of a table. Columns that would be empty throughout are left out of it. */
-function grid(
+export function grid(
   kind: ListKind,
   listed: Listed,
 ): { columns: readonly Column[]; cells: readonly (readonly string[])[] } {

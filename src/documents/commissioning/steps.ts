@@ -170,8 +170,10 @@ const pathText = ({ path, by }: ViewAnswer): string =>
 const needsPower = ({ needsPowered }: ViewAnswer): string | null =>
   needsPowered.length === 0 ? null : `with ${listOf(needsPowered)} on`;
 
-function needTests({ needs }: Analysis): readonly Test[] {
-  return needs.map(({ text, met, reason }) => ({
+/** What a boat costs is not tested aboard. */
+function needTests({ needs, vessel }: Analysis): readonly Test[] {
+  const aboard = needs.filter(({ index }) => vessel.needs[index]?.kind !== 'cost');
+  return aboard.map(({ text, met, reason }) => ({
     stage: 'needs',
     test: text,
     at: 'aboard',

@@ -64,7 +64,7 @@ export function toPdf(scenes: readonly Scene[], fonts: Fonts, facts: PdfFacts): 
   );
   for (const scene of scenes) {
     document.addPage({ size: [pt(scene.width), pt(scene.height)], margin: 0 });
-    document.outline.addItem(scene.title);
+    for (const bookmark of scene.bookmarks ?? [scene.title]) document.outline.addItem(bookmark);
     document.lineCap('butt').lineJoin('miter');
     for (const item of scene.items) write(document, item, targets);
   }

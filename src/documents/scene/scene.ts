@@ -87,6 +87,8 @@ export interface Scene {
   readonly width: number;
   readonly height: number;
   readonly items: readonly Item[];
+  /** What a reader is led to here; its title where undefined. */
+  readonly bookmarks?: readonly string[];
 }
 
 /** A number as it is written: to a thousandth, without a minus before nought. */

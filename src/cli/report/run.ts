@@ -1,0 +1,54 @@
+import { readFile } from 'node:fs/promises';
+import { drawSheets } from '../../documents/draw.js';
+import { PAPERS, type PaperName } from '../../documents/frame/paper.js';
+import { toMarkdown } from '../../documents/report/markdown.js';
+import { reportPages } from '../../documents/report/pages.js';
+import { writeAll } from '../files/outputs.js';
+import { open } from '../project.js';
+import { dateOption } from '../terminal/arguments.js';
+import type { Invocation } from '../terminal/command.js';
+import { displayPath } from '../terminal/paths.js';
+import { printable } from '../terminal/printable.js';
+import { STATUS, UsageError, type Status, type World } from '../terminal/world.js';
+import { onlyVessel, warnOfErrors } from '../vessel.js';
+import { reportOf } from './contents.js';
+
+/** Everything is laid out before the first file is written, so that a fault leaves the folder as it was. */
+export async function runReport(invocation: Invocation, world: World): Promise<Status> {
+  const [file = ''] = invocation.arguments;
+  const out = invocation.value('out');
+  if (out === undefined || out === '')
+    throw new UsageError('report needs --out DIR: the folder for the report.');
+  const given = invocation.value('date');
+  const date = given === undefined ? undefined : dateOption('date', given);
+  const revision = invocation.value('revision');
+  const paper = PAPERS.find((one) => one === invocation.value('paper')) ?? ('A3' satisfies PaperName);
+  const { report: project, unreadable } = await open([file], invocation, world, 'each');
+  if (unreadable.length > 0) return STATUS.usage;
+  const bases = project.vessels.filter(({ option }) => option === null);
+  const vessel = onlyVessel(bases.length > 0 ? bases : project.vessels, file, world);
+  const source = displayPath(vessel.file, world.folder);
+  const name = source.slice(source.lastIndexOf('/') + 1);
+  const version = `wireloft ${world.version}`;
+  const sheets = drawSheets(vessel.analysis, { paper, date, revision, version, file: name }).map(
+    ({ scene }) => scene,
+  );
+  const report = reportOf({ vessel, variants: project.vessels, sheets, date, revision, file: name, version });
+  const pages = reportPages(report, paper);
+  const { fontFiles, load } = world.writers;
+  const { toPdf } = await load();
+  const [regular, bold] = await Promise.all([readFile(fontFiles.regular), readFile(fontFiles.bold)]);
+  const pdf = await toPdf(
+    pages,
+    { regular, bold },
+    { title: `${vessel.name}: report`, keywords: version, date },
+  );
+  const outputs = [
+    { name: 'report.pdf', content: pdf },
+    { name: 'report.md', content: toMarkdown(report) },
+  ];
+  await writeAll(outputs, out, world);
+  world.error.write(`${pages.length} pages on ${printable(vessel.name)} written.\n`);
+  warnOfErrors(vessel, file, world);
+  return STATUS.clean;
+}
