@@ -1,4 +1,5 @@
 /** What a run of the benchmark comes to. Times are milliseconds, and medians unless their name says otherwise. */
+import type { DrawingRow } from './drawing/measure.js';
 import type { FleetFigures } from './fleet/measure.js';
 import type { Layout } from './boats/boat.js';
 import type { EditFigures } from './measure/editor.js';
@@ -41,5 +42,7 @@ export interface Figures {
   readonly bus: Span | undefined;
   /** One check of many boats, in one thread and in two. */
   readonly fleet: FleetFigures | undefined;
+  /** Sheets of boats of several sizes. */
+  readonly drawing: readonly DrawingRow[] | undefined;
   readonly rows: readonly Row[];
 }

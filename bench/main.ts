@@ -6,6 +6,7 @@ import { parseArgs } from 'node:util';
 import { generateBoat, type Boat, type Layout } from './boats/boat.js';
 import type { Figures, Row } from './figures.js';
 import { measureBus } from './bus/measure.js';
+import { measureDrawing } from './drawing/measure.js';
 import { measureFleet } from './fleet/measure.js';
 import { measureEdits, type Rounds } from './measure/editor.js';
 import { measureCheck } from './measure/process.js';
@@ -33,7 +34,7 @@ const repeats = (devices: number): { cold: number; stages: number; edits: Rounds
 const { values } = parseArgs({
   options: { json: { type: 'boolean' }, sizes: { type: 'string' }, only: { type: 'string' } },
 });
-const PARTS = ['boats', 'power', 'bus', 'fleet'] as const;
+const PARTS = ['boats', 'power', 'bus', 'fleet', 'drawing'] as const;
 if (values.only !== undefined && !PARTS.some((part) => part === values.only))
   throw new Error(`--only takes one of ${PARTS.join(', ')}.`);
 const wants = (part: (typeof PARTS)[number]): boolean => values.only === undefined || values.only === part;
@@ -55,6 +56,8 @@ const power = wants('power') ? { rows: await measurePower(), analysis: await mea
 const bus = wants('bus') ? await measureBus() : undefined;
 if (wants('fleet')) process.stderr.write('Measuring a fleet ...\n');
 const fleet = wants('fleet') ? measureFleet(program) : undefined;
+if (wants('drawing')) process.stderr.write('Measuring drawings ...\n');
+const drawing = wants('drawing') ? await measureDrawing() : undefined;
 const figures: Figures = {
   machine: {
     node: process.versions.node,
@@ -66,6 +69,7 @@ const figures: Figures = {
   power,
   bus,
   fleet,
+  drawing,
   rows,
 };
 process.stdout.write(

@@ -1,5 +1,6 @@
 /** The figures as text for a terminal. */
 import { KINDS } from './edits.js';
+import { drawingLines } from './drawing/table.js';
 import type { Figures, Row } from './figures.js';
 import { powerLines } from './power/table.js';
 import type { Span } from './measure/figures.js';
@@ -56,7 +57,7 @@ const typing: readonly Column<Row>[] = [
 ];
 
 export function tableText(figures: Figures): string {
-  const { machine, rows, power, fleet } = figures;
+  const { machine, rows, power, fleet, drawing } = figures;
   const [before, after] = machine.load;
   const busy = Math.max(before, after) > machine.cores;
   return [
@@ -74,6 +75,7 @@ export function tableText(figures: Figures): string {
           `One check of ${count(fleet.boats)} boats: ${ms1(fleet.one)} in one thread, ${ms1(fleet.two)} in two.`,
           '',
         ]),
+    ...(drawing === undefined ? [] : drawingLines(drawing)),
     'Targets',
     ...targetsOf(figures).map(targetLine),
     '',

@@ -1,4 +1,5 @@
 /** What the figures have to reach. A miss is shown and fails nothing: another machine is slower, or busy. */
+import type { DrawingRow } from './drawing/measure.js';
 import type { Figures, PowerFigures, Row } from './figures.js';
 import type { FleetFigures } from './fleet/measure.js';
 import type { Span } from './measure/figures.js';
@@ -17,7 +18,7 @@ export interface Target {
   readonly met: boolean | undefined;
 }
 
-export function targetsOf({ kittiwake, power, bus, fleet, rows }: Figures): readonly Target[] {
+export function targetsOf({ kittiwake, power, bus, fleet, drawing, rows }: Figures): readonly Target[] {
   return [
     target('200 devices, edit to diagnostics, p95 once warm', 60, 'ms', [
       worst(rows, 200, (row) => row.edits.p95),
@@ -39,8 +40,17 @@ export function targetsOf({ kittiwake, power, bus, fleet, rows }: Figures): read
     target('200 devices, analysis of the model', 15, 'ms', [power?.analysis]),
     target('backbone of 50 nodes worked out', 2, 'ms', [bus]),
     faster('one check of 200 boats in two threads against one', fleet),
+    target('100 devices, from text to the SVG of every sheet', 400, 'ms', [drawn(drawing, 100)?.whole]),
+    target('500 devices, from text to the SVG of every sheet', 3000, 'ms', [drawn(drawing, 500)?.whole]),
+    target('network sheet of 100 devices against dot', 2, 'times', [dotRatio(drawn(drawing, 100))]),
   ];
 }
+
+const drawn = (rows: readonly DrawingRow[] | undefined, devices: number): DrawingRow | undefined =>
+  rows?.find((row) => row.devices === devices);
+
+const dotRatio = (row: DrawingRow | undefined): Span | undefined =>
+  row === undefined ? undefined : ratioOf(row.network, row.dot);
 
 function target(
   text: string,

@@ -1,0 +1,24 @@
+/** The figures of drawing as text for a terminal. */
+import { count, grid, ms, ratio, type Column } from '../table.js';
+import { ratioOf } from '../targets.js';
+import type { DrawingRow } from './measure.js';
+
+const drawing: readonly Column<DrawingRow>[] = [
+  { title: 'devices', of: (row) => count(row.devices) },
+  { title: 'sheets', of: (row) => count(row.sheets) },
+  { title: 'text to SVG', of: (row) => ms(row.whole) },
+  { title: 'drawing', of: (row) => ms(row.drawing) },
+  { title: 'boxes', of: (row) => count(row.boxes) },
+  { title: 'wires', of: (row) => count(row.wires) },
+  { title: 'network sheet', of: (row) => ms(row.network) },
+  { title: 'dot', of: (row) => ms(row.dot) },
+  { title: 'ratio', of: (row) => ratio(ratioOf(row.network, row.dot).clock) },
+];
+
+export function drawingLines(rows: readonly DrawingRow[]): readonly string[] {
+  return [
+    'Drawing: every sheet from text to SVG, warm; then the network sheet alone beside Graphviz dot (WebAssembly) on its graph.',
+    grid(drawing, rows),
+    '',
+  ];
+}
