@@ -33,9 +33,9 @@ describe('wireloft report', () => {
       });
     const { status, out, error } = await write('a');
     expect({ status, error }).toMatchObject({ status: 0 });
-    expect(out).toBe('a/report.pdf\na/report.md\n');
+    expect(out).toBe('a/report.pdf\na/report.md\na/schedules.xlsx\n');
     await write('b');
-    for (const name of ['report.pdf', 'report.md'])
+    for (const name of ['report.pdf', 'report.md', 'schedules.xlsx'])
       expect(readFileSync(join(folder, 'b', name)).equals(readFileSync(join(folder, 'a', name)))).toBe(true);
 
     const pdf = await getDocument({ data: new Uint8Array(readFileSync(join(folder, 'a', 'report.pdf'))) })

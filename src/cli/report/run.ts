@@ -12,6 +12,7 @@ import { printable } from '../terminal/printable.js';
 import { STATUS, UsageError, type Status, type World } from '../terminal/world.js';
 import { onlyVessel, warnOfErrors } from '../vessel.js';
 import { reportOf } from './contents.js';
+import { workbookOf } from './workbook.js';
 
 /** Everything is laid out before the first file is written, so that a fault leaves the folder as it was. */
 export async function runReport(invocation: Invocation, world: World): Promise<Status> {
@@ -36,7 +37,7 @@ export async function runReport(invocation: Invocation, world: World): Promise<S
   const report = reportOf({ vessel, variants: project.vessels, sheets, date, revision, file: name, version });
   const pages = reportPages(report, paper);
   const { fontFiles, load } = world.writers;
-  const { toPdf } = await load();
+  const { toPdf, toXlsx } = await load();
   const [regular, bold] = await Promise.all([readFile(fontFiles.regular), readFile(fontFiles.bold)]);
   const pdf = await toPdf(
     pages,
@@ -46,6 +47,7 @@ export async function runReport(invocation: Invocation, world: World): Promise<S
   const outputs = [
     { name: 'report.pdf', content: pdf },
     { name: 'report.md', content: toMarkdown(report) },
+    { name: 'schedules.xlsx', content: toXlsx(workbookOf(vessel, project.vessels)) },
   ];
   await writeAll(outputs, out, world);
   world.error.write(`${pages.length} pages on ${printable(vessel.name)} written.\n`);

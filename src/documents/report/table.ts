@@ -5,7 +5,7 @@ import { drawable, widthOf } from '../text/measure.js';
 import { BOX, type ReportColumn } from './report.js';
 
 /** Height of capitals, distance of lines, and room around a cell, in mm. */
-export const CELL = 1.9;
+const CELL = 1.9;
 const LINE = 3.7;
 const PAD = 1.1;
 const NARROWEST = 13;

@@ -14,6 +14,9 @@ export interface OfferRow {
   readonly title: string | undefined;
   readonly part: string | undefined;
   readonly lengthMetres: number | undefined;
+  /** Null where no price is stated. */
+  readonly unitPrice: number | null;
+  readonly currency: string | null;
   /** Of each offer, in their order. */
   readonly quantities: readonly number[];
 }
@@ -22,12 +25,12 @@ export interface OfferRow {
 export function sideBySide(offers: readonly Offer[]): readonly OfferRow[] {
   const rows = new Map<string, OfferRow>();
   offers.forEach(({ parts }, index) => {
-    for (const { kind, model, title, part, lengthMetres, quantity, existing } of parts) {
+    for (const { kind, model, title, part, lengthMetres, quantity, unitPrice, currency, existing } of parts) {
       if (existing) continue;
       const key = [kind, model, lengthMetres ?? ''].join('\n');
       const known = rows.get(key)?.quantities ?? offers.map(() => 0);
       const quantities = known.map((one, at) => (at === index ? one + quantity : one));
-      rows.set(key, { kind, model, title, part, lengthMetres, quantities });
+      rows.set(key, { kind, model, title, part, lengthMetres, unitPrice, currency, quantities });
     }
   });
   const order: readonly PartLine['kind'][] = ['device', 'cable', 'joint'];
