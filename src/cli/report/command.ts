@@ -3,7 +3,7 @@ import { ROOT_OPTION, TODAY_OPTION, WITH_OPTION, type Command } from '../termina
 
 export const REPORT: Command = {
   name: 'report',
-  summary: 'Writes the handover: one PDF, the same as Markdown, and the schedules as a workbook.',
+  summary: 'Writes the handover as PDF and Markdown, with a workbook.',
   about: [
     'Cover, what the boat has, screen plan, needs, open findings and waivers with their reasons, options side by side, drawings, schedules, commissioning sheet with fault finder, van list and cautions; with page numbers and bookmarks. The same spec gives the same files, byte for byte.',
     'Writes report.pdf and report.md, and schedules.xlsx: every schedule as a sheet of one workbook, with totals as formulas. Files of the same names in the folder are replaced.',
