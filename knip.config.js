@@ -30,6 +30,7 @@ export default {
     '@canboat/pgns', // read by its path, see scripts/lib/pgn-table.mjs
     'dejavu-fonts-ttf', // copied by its path, see scripts/lib/bundles.mjs
   ],
+  ignoreBinaries: ['pdftotext'], // Debian's, see scripts/check-drawings.mjs
   // A type that an exported function speaks of is part of its signature, wherever else it is used.
   ignoreExportsUsedInFile: { interface: true, type: true },
 };

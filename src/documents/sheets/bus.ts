@@ -1,5 +1,6 @@
 /** The bus sheet: each NMEA 2000 backbone along its cable, from one terminator to the other. */
 import type { BusAnalysis } from '../../checks/buses/buses.js';
+import type { BackboneItem } from '../../vessel/model.js';
 import { number } from '../../vessel/words.js';
 import { headHeight } from '../diagram/place.js';
 import { nodeGroup } from '../diagram/render.js';
@@ -107,6 +108,7 @@ function titleItems(
       : `lowest ${number(worst.volts, 2)} V at ${worst.node.device}`,
     `bus load ${number(traffic().worstShare * 100, 0)} % at most`,
     ...facts.marksAt(bus.backbone.origin),
+    ...bus.backbone.items.flatMap((item) => itemMarks(facts, item)),
   ].join(',  ');
   return {
     kind: 'group',
@@ -120,6 +122,12 @@ function titleItems(
       textItem(x, y + 9, text, { colour: GREY, room: width }),
     ],
   };
+}
+
+/** Findings at what has no box of its own, such as a span or a terminator: by its number, where it has one. */
+function itemMarks({ marksAt, numbering }: Facts, item: BackboneItem): readonly string[] {
+  if (item.kind === 'tee' || item.kind === 'tap') return [];
+  return marksAt(item.origin).map((rule) => `${numbering.of(item.origin) ?? item.kind}: ${rule}`);
 }
 
 interface RowPlace {

@@ -187,19 +187,22 @@ function hungOf(facts: Facts, drop: Drop, cableNumber: string, figures: Figures,
   const port = drop.end.port === undefined ? '' : `port ${drop.end.port}`;
   return {
     node:
-      device === undefined ? strangerNode(name, origin) : busDevice(facts, device, [port, ...figures(name)]),
+      device === undefined
+        ? strangerNode(name, origin)
+        : busDevice(facts, device, origin, [port, ...figures(name)]),
     text: [cableNumber, length].filter((text) => text !== '').join('  '),
   };
 }
 
-function busDevice(facts: Facts, device: Device, more: readonly string[]): DiagramNode {
+/** With the findings at the device and at the tee that it hangs on. */
+function busDevice(facts: Facts, device: Device, origin: string, more: readonly string[]): DiagramNode {
   const [title = ''] = modelLines(facts, device);
   const place = device.zone ?? 'zone not known';
   return deviceNode(
     facts,
     device,
     [title, place, more.filter((text) => text !== '').join('  ')].filter((text) => text !== ''),
-    facts.marksAt(device.origin),
+    [...new Set([...facts.marksAt(device.origin), ...facts.marksAt(origin)])],
   );
 }
 
@@ -230,7 +233,10 @@ function tapOf(
   const port = item.from.port === undefined ? '' : ` way ${item.from.port}`;
   const lines = [`feeds the bus${port === '' ? '' : ','}${port}`, device?.zone ?? 'zone not known'];
   return {
-    node: device === undefined ? strangerNode(name, item.origin) : deviceNode(facts, device, lines, []),
+    node:
+      device === undefined
+        ? strangerNode(name, item.origin)
+        : deviceNode(facts, device, lines, facts.marksAt(item.origin)),
     text: [numbering.of(item.origin) ?? '', ...fuses].join('  ').trim(),
   };
 }
