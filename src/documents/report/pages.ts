@@ -163,8 +163,11 @@ class Filler {
     }
     const { head, rows } = layTable(block.columns, block.rows, this.room);
     let on: Page | undefined;
-    for (const row of rows) {
-      const page = this.with(row.height + (on === undefined ? head.height : 0));
+    // The line below a table takes its last row along to the next page.
+    const below = next?.kind === 'text' ? 4 + 2 * TEXT_LINE : 0;
+    for (const [index, row] of rows.entries()) {
+      const after = index === rows.length - 1 ? below : 0;
+      const page = this.with(row.height + after + (on === undefined ? head.height : 0));
       if (page !== on) {
         page.items.push(...head.draw(LEFT, this.y));
         this.y += head.height;
