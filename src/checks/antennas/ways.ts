@@ -63,7 +63,7 @@ export function antennaWays(
 }
 
 /** Two services that work in the maritime band; at the frequencies of satellites cables are no matter of this. */
-export function serves(service: string | undefined): boolean {
+function serves(service: string | undefined): boolean {
   return service === 'vhf' || service === 'ais';
 }
 

@@ -5,7 +5,7 @@ import type { Branch, Source } from './circuit.js';
 /** Branches with less resistance join their ends. */
 const JOINED_BELOW_OHMS = 1e-9;
 
-export const isJoint = (branch: Branch): boolean => branch.oneWay !== true && branch.ohms < JOINED_BELOW_OHMS;
+const isJoint = (branch: Branch): boolean => branch.oneWay !== true && branch.ohms < JOINED_BELOW_OHMS;
 
 /** What lies between loads and sources, with its nodes numbered in the order in which they are named. */
 export interface Numbered {
