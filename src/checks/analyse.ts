@@ -71,6 +71,7 @@ export function analyse(vessel: Vessel, options: AnalyseOptions): Analysis {
           context.sizing.sizeOf,
         ),
     },
+    data: context.data,
     coverage: once(() => computeCoverage(context)),
     parts: context.parts,
     failures: once(() => computeFailures(context)),

@@ -1,6 +1,7 @@
 /**
  * The one analysis of a vessel that every face reads. Everything here is plain data or a pure function of it.
  */
+import type { DataWant } from './data/data.js';
 import type {
   Backbone,
   Feed,
@@ -276,6 +277,8 @@ export interface Analysis {
     /** What a short circuit at a terminal draws. */
     readonly shortCircuitAt: (terminal: string) => Prospective;
   };
+  /** Everything that a device wants, with what brings it. */
+  readonly data: () => readonly DataWant[];
   readonly coverage: () => Coverage;
   readonly parts: () => readonly PartLine[];
   readonly failures: () => FailureReport;

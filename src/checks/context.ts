@@ -6,6 +6,7 @@ import type { NeedResult, PaneResult, PartLine } from './analysis.js';
 import { createBackbones, type BusAnalysis } from './buses/buses.js';
 import { collectPassages, type Passage } from './cables/passages.js';
 import { computeCables, type RoutedCable } from './cables/cables.js';
+import { computeData, type DataWant } from './data/data.js';
 import { createEthernet, type Ethernet } from './network/ethernet.js';
 import { computeLines, type Line } from './lines/lines.js';
 import { computeNeeds } from './needs/needs.js';
@@ -46,6 +47,8 @@ export interface Context {
   readonly buses: readonly BusAnalysis[];
   /** NMEA 0183: each talker's port with what listens to it. */
   readonly lines: readonly Line[];
+  /** Everything that a device wants, with what brings it. */
+  readonly data: () => readonly DataWant[];
   readonly cables: readonly RoutedCable[];
   /** Everything that is pulled along the runs. */
   readonly passages: readonly Passage[];
@@ -84,6 +87,7 @@ export function createContext(vessel: Vessel): Context {
     sharing,
     buses: createBackbones({ vessel, lookup, routes, wiring, supply, sizing, loads, circuits }),
     lines: computeLines(vessel, lookup, wiring),
+    data: once(() => computeData(vessel, lookup, ethernet, sharing)),
     cables,
     passages: collectPassages({ vessel, lookup, routes, cables }),
     parts,

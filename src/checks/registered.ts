@@ -20,6 +20,9 @@ import { head } from './cables/rules/head.js';
 import { noRoute } from './cables/rules/noRoute.js';
 import { notSealed } from './cables/rules/notSealed.js';
 import { tooShort } from './cables/rules/tooShort.js';
+import { noSource } from './data/rules/noSource.js';
+import { rate } from './data/rules/rate.js';
+import { twoSources } from './data/rules/twoSources.js';
 import { dsc } from './data/rules/dsc.js';
 import { unusedCable } from './usage/rules/unusedCable.js';
 import { unusedDevice } from './usage/rules/unusedDevice.js';
@@ -159,6 +162,9 @@ export const CHECKS: readonly Rule[] = [
   compass,
   antennaSpacing,
   dsc,
+  noSource,
+  rate,
+  twoSources,
   chemistry,
   endurance,
   notVisible,

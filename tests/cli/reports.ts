@@ -170,6 +170,7 @@ export function analysisOf(
     sources: [],
     screens: [],
     power: NO_POWER,
+    data: () => [],
     coverage: () => ({ device: [], link: [] }),
     parts: () => [],
     failures: () => ({ failures: [], notAnalysed: [] }),

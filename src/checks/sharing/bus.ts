@@ -15,6 +15,8 @@ export interface Arrival {
   readonly from: string;
   readonly over: string;
   readonly spot: Spot;
+  /** The messages that bring it, by every way. */
+  readonly sent: readonly Sent[];
 }
 
 export interface BusReach {
@@ -112,16 +114,20 @@ export function createBuses(vessel: Vessel, lookup: Lookup, wiring: Wiring): Bus
   const search = (source: string, signal: string, off: ReadonlySet<string>): BusReach => {
     const arrivals = new Map<string, Arrival>();
     const visited = new Set<string>();
-    const queue: (Arrival & { readonly sent: readonly Sent[] })[] = [];
+    const queue: Arrival[] = [];
     let doubt: string | null = null;
     if (lookup.signal(signal) === undefined)
       return { arrivals, doubt: `signal ${signal} is not in the library` };
-    const arrive = (arrival: Arrival, sent: readonly Sent[]): void => {
+    const arrive = (arrival: Omit<Arrival, 'sent'>, sent: readonly Sent[]): void => {
       const messages = sent.map((one) => one.message).sort();
       const key = `${arrival.device}.${arrival.port?.name ?? ''} ${messages.join(' ')}`;
       if (arrival.device === source || visited.has(key)) return;
       visited.add(key);
-      if (!arrivals.has(arrival.device)) arrivals.set(arrival.device, arrival);
+      const first = arrivals.get(arrival.device);
+      arrivals.set(
+        arrival.device,
+        first === undefined ? { ...arrival, sent } : { ...first, sent: [...first.sent, ...sent] },
+      );
       queue.push({ ...arrival, sent });
     };
     const ontoBackbone = (from: string, name: string, sent: readonly Sent[]): void => {

@@ -17,6 +17,8 @@ export interface Sharing {
   readonly answer: (screen: string, source: string, signal: string, off?: ReadonlySet<string>) => ViewAnswer;
   /** As `answer`, for a device that takes figures in (`need ... hear`): wanting a signal is enough. */
   readonly hears: (device: string, source: string, signal: string, off?: ReadonlySet<string>) => ViewAnswer;
+  /** How often a bus brings a signal from a source to a device; undefined where it does not, or nothing says. */
+  readonly rate: (device: string, source: string, signal: string) => number | undefined;
   /** What a device stands for: what it gives, what a black box hosts, the charts that a display shares. */
   readonly standsFor: (device: string, signal: string | undefined) => readonly SourceSignal[];
   readonly sources: readonly SourceSignal[];
@@ -216,6 +218,13 @@ export function createSharing(vessel: Vessel, lookup: Lookup, wiring: Wiring, et
   return {
     answer: (screen, source, signal, off = NONE) => remember(screen, source, signal, off, false),
     hears: (device, source, signal, off = NONE) => remember(device, source, signal, off, true),
+    rate: (device, source, signal) => {
+      const sent = means.buses.reach(source, signal, NONE).arrivals.get(device)?.sent ?? [];
+      return sent.reduce<number | undefined>(
+        (most, { hertz }) => (hertz === undefined ? most : Math.max(hertz, most ?? 0)),
+        undefined,
+      );
+    },
     standsFor,
     sources,
     screens: aboard.filter((name) => {

@@ -2,6 +2,7 @@
 import { BUSES } from './buses.js';
 import { CABLES } from './cables.js';
 import { COMMISSIONING, CONNECTORS, FAULTS, VAN } from './commissioning.js';
+import { HEARD } from './heard.js';
 import { COVERAGE } from './coverage.js';
 import { ENERGY } from './energy.js';
 import { FAILURES } from './failures.js';
@@ -28,6 +29,7 @@ export const LIST_KINDS: readonly ListKind[] = [
   WIRES,
   FEEDS,
   BUSES,
+  HEARD,
   LOADS,
   ENERGY,
   FAILURES,
