@@ -56,6 +56,8 @@ export function generateBoat(devices: number, layout: Layout, seed = 1): Boat {
       ...modesText(numbers),
       '',
       `negative ${numbers.map((number) => `bank${number}`).join(', ')} joined`,
+      `prefer position from ${numbers.map((number) => `gnss${number}`).join(', ')}`,
+      `prefer heading from ${numbers.map((number) => `heading${number}`).join(', ')}`,
       '',
       ...(apart ? [] : stations),
     ].join('\n'),

@@ -31,7 +31,7 @@ model ${name}8 : display {
   port n2k   : nmea2000 len 1
   port power : dc in 10..32 V draws 0.9 A max 1.5 A standby 0.05 A fuse 5 A
   ${shows}
-  shares chart, waypoints, sonar
+  shares chart, waypoints, sonar, position, heading
   wants  position, heading at 10 Hz
 }
 
@@ -45,7 +45,7 @@ model ${name}12 : display {
   port n2k   : nmea2000 len 2
   port power : dc in 10..32 V draws 1.3 A max 2.3 A standby 0.05 A fuse 5 A
   ${shows}
-  shares chart, waypoints, sonar
+  shares chart, waypoints, sonar, position, heading
   bridges ethernet
   wants position, heading at 10 Hz
 }

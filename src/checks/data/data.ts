@@ -3,6 +3,7 @@ import type { Device, DeviceClass, Vessel } from '../../vessel/model.js';
 import type { Lookup } from '../../vessel/lookup.js';
 import { statedRate } from '../../vessel/messages.js';
 import { anyCovers, meet } from '../../vessel/signals.js';
+import type { ViewAnswer } from '../analysis.js';
 import type { Ethernet } from '../network/ethernet.js';
 import type { Sharing } from '../sharing/sharing.js';
 
@@ -49,6 +50,7 @@ export function computeData(
   sharing: Sharing,
 ): readonly DataWant[] {
   const aboard = vessel.devices.filter((device) => !device.leaving);
+  const means = createMeans(aboard, lookup, ethernet, sharing);
   return aboard.flatMap((device) => {
     const model = lookup.modelOf(device.name);
     return (model?.wants ?? []).map(({ signal, hertz }) =>
@@ -60,7 +62,7 @@ export function computeData(
         hertz,
         [...sharing.sourcesOf(signal, device.name)].map((one) => ({
           source: one.source,
-          heard: hear({ lookup, ethernet, sharing, aboard }, device.name, one.source, signal),
+          heard: hear(means, device.name, one.source, signal),
         })),
       ),
     );
@@ -84,7 +86,9 @@ function judge(
   for (const { heard } of all)
     if (heard.supply !== undefined && !bySource.has(heard.supply.source))
       bySource.set(heard.supply.source, heard.supply);
-  const supplies = [...bySource.values()].sort((x, y) => rank(x) - rank(y) || (y.hertz ?? 0) - (x.hertz ?? 0));
+  const supplies = [...bySource.values()].sort(
+    (x, y) => rank(x) - rank(y) || (y.hertz ?? 0) - (x.hertz ?? 0),
+  );
   const [used] = supplies;
   const settled = used !== undefined && preferred.includes(used.source);
   const base = {
@@ -128,11 +132,55 @@ function judge(
   return { ...base, verdict: 'slow', reason: `${used.source} brings it less often` };
 }
 
+interface Relay {
+  readonly relay: string;
+  /** How it hears the source itself. */
+  readonly first: ViewAnswer;
+}
+
 interface Means {
   readonly lookup: Lookup;
   readonly ethernet: Ethernet;
   readonly sharing: Sharing;
-  readonly aboard: readonly Device[];
+  /** What hears a source, or may, and shares the signal. */
+  readonly relays: (source: string, signal: string) => readonly Relay[];
+  /** The devices on the way over ethernet, the last one included. */
+  readonly over: (from: string, to: string) => readonly string[] | undefined;
+}
+
+/** The searches that many wants have in common, each done once. */
+function createMeans(aboard: readonly Device[], lookup: Lookup, ethernet: Ethernet, sharing: Sharing): Means {
+  const sharers = aboard.flatMap(({ name }) => {
+    const shares = lookup.modelOf(name)?.shares ?? [];
+    return shares.length === 0 ? [] : [{ name, shares }];
+  });
+  const relays = new Map<string, readonly Relay[]>();
+  const ways = new Map<string, readonly string[] | null>();
+  return {
+    lookup,
+    ethernet,
+    sharing,
+    relays: (source, signal) => {
+      const key = `${source} ${signal}`;
+      const known = relays.get(key);
+      if (known !== undefined) return known;
+      const found = sharers
+        .filter(({ name, shares }) => name !== source && anyCovers(shares, signal))
+        .map(({ name }) => ({ relay: name, first: sharing.hears(name, source, signal) }))
+        .filter(({ first }) => first.visible !== false);
+      relays.set(key, found);
+      return found;
+    },
+    over: (from, to) => {
+      const key = `${from} ${to}`;
+      let way = ways.get(key);
+      if (way === undefined) {
+        way = ethernet.path(from, to, NONE)?.map((step) => step.to) ?? null;
+        ways.set(key, way);
+      }
+      return way ?? undefined;
+    },
+  };
 }
 
 /** Directly by bus, line, plug or network, else by a device of its family that hears it and shares it over ethernet. */
@@ -150,23 +198,19 @@ function hear(means: Means, device: string, source: string, signal: string): Hea
   let doubt = answer.visible === null ? answer.reason : null;
   let open = answer.visible === null;
   if (ethernet.segmentsOf(device).length > 0 || ethernet.isOpen(device)) {
-    for (const relay of means.aboard) {
-      if (relay.name === device || relay.name === source) continue;
-      const model = lookup.modelOf(relay.name);
-      if (model === undefined || !anyCovers(model.shares, signal)) continue;
-      if (!related(model.families, lookup.modelOf(device)?.families ?? [])) continue;
-      const first = sharing.hears(relay.name, source, signal);
-      if (first.visible === false) continue;
-      const over = ethernet.path(relay.name, device, NONE);
-      const maybe = over === undefined && (ethernet.isOpen(relay.name) || ethernet.isOpen(device));
+    const families = lookup.modelOf(device)?.families ?? [];
+    for (const { relay, first } of means.relays(source, signal)) {
+      if (relay === device || !related(lookup.modelOf(relay)?.families ?? [], families)) continue;
+      const over = means.over(relay, device);
+      const maybe = over === undefined && (ethernet.isOpen(relay) || ethernet.isOpen(device));
       if (over === undefined && !maybe) continue;
       if (over === undefined || first.visible === null) {
-        doubt ??= first.reason ?? `a link on the network of ${relay.name} is not settled`;
+        doubt ??= first.reason ?? `a link on the network of ${relay} is not settled`;
         open = true;
         continue;
       }
-      const path = [...first.path, ...over.map((step) => step.to)];
-      return { supply: { source, path, hertz: rate(relay.name, first.by) }, reaches: true, reason: null };
+      const path = [...first.path, ...over];
+      return { supply: { source, path, hertz: rate(relay, first.by) }, reaches: true, reason: null };
     }
   }
   return { supply: undefined, reaches: open ? null : false, reason: doubt ?? answer.reason };

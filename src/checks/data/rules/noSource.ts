@@ -6,7 +6,7 @@ import type { DataWant } from '../data.js';
 export const noSource = rule(
   {
     code: 'data/no-source',
-    severities: ['error'],
+    severities: ['error', 'warning'],
     summary: 'What a device wants reaches it from no source.',
   },
   ({ data, lookup }, report) => {
@@ -20,6 +20,7 @@ export const noSource = rule(
       if (want.givenBy.length === 0 && isOptional(want)) continue;
       const [near] = want.givenBy;
       report.find({
+        ...(isOptional(want) ? { severity: 'warning' as const } : {}),
         message: `${want.device} wants ${want.signal}, and ${near === undefined ? 'nothing aboard gives it' : `${listOf(want.givenBy)} ${want.givenBy.length === 1 ? 'gives' : 'give'} it without reaching ${want.device}: ${want.reason ?? 'no way is known'}`}. What ${want.device} does with ${want.signal}, it cannot do. ${near === undefined ? 'Put a source on its bus or line' : 'Join them by a bus, a line or a gateway'}.`,
         at,
         related:

@@ -3,7 +3,11 @@ import { rule } from '../../rule.js';
 
 /** `data/rate`: what a device wants comes less often than it wants it. */
 export const rate = rule(
-  { code: 'data/rate', severities: ['warning'], summary: 'What a device wants comes less often than it asks.' },
+  {
+    code: 'data/rate',
+    severities: ['warning'],
+    summary: 'What a device wants comes less often than it asks.',
+  },
   ({ data, lookup }, report) => {
     for (const want of data()) {
       const { device, signal, wantedHertz, used } = want;
