@@ -1,5 +1,6 @@
 /** A boat with one of everything that the terminal prints, by hand. */
 import { createContext } from '../../src/checks/context.js';
+import { WANTS } from './wants.js';
 import { busBoat } from '../support/busBoat.js';
 import { feed } from '../support/text.js';
 import { boat, dc, model } from '../support/vessel.js';
@@ -349,34 +350,7 @@ export function kittiwake(): ProjectReport {
           },
         ],
       },
-      data: () => [
-        {
-          device: 'bow',
-          class: 'display',
-          origin: 'device bow',
-          signal: 'heading',
-          wantedHertz: 10,
-          supplies: [{ source: 'compass', path: ['compass', 'bow'], hertz: 1 }],
-          used: { source: 'compass', path: ['compass', 'bow'], hertz: 1 },
-          settled: false,
-          givenBy: ['compass'],
-          verdict: 'slow',
-          reason: 'compass brings it less often',
-        },
-        {
-          device: 'bow',
-          class: 'display',
-          origin: 'device bow',
-          signal: 'wind',
-          wantedHertz: undefined,
-          supplies: [],
-          used: undefined,
-          settled: false,
-          givenBy: [],
-          verdict: 'none',
-          reason: 'nothing aboard gives wind',
-        },
-      ],
+      data: () => WANTS,
       coverage: () => ({
         device: [{ name: 'bow', covered: true, by: ['bow show keel'], spot: { origin: 'device bow' } }],
         link: [{ id: 'bow.net--hub.1', covered: false, by: [], spot: { origin: 'link net' } }],
