@@ -3,8 +3,10 @@ import type { Device, DeviceClass, Vessel } from '../../vessel/model.js';
 import type { Lookup } from '../../vessel/lookup.js';
 import { statedRate } from '../../vessel/messages.js';
 import { anyCovers, meet } from '../../vessel/signals.js';
-import type { ViewAnswer } from '../analysis.js';
+import { compareText } from '../../vessel/words.js';
+import type { SourceSignal, ViewAnswer } from '../analysis.js';
 import type { Ethernet } from '../network/ethernet.js';
+import { connections } from './connected.js';
 import type { Sharing } from '../sharing/sharing.js';
 
 /** A source that reaches the device. */
@@ -28,7 +30,7 @@ export interface DataWant {
   readonly used: Supply | undefined;
   /** `prefer` names one of those that reach it. */
   readonly settled: boolean;
-  /** How many devices aboard give it at all, near or far. */
+  /** Every device aboard that gives it, near or far. */
   readonly givenBy: readonly string[];
   readonly verdict: 'met' | 'slow' | 'none' | 'unknown';
   /** Why not, or what is not known; null where it is met. */
@@ -49,8 +51,12 @@ export function computeData(
   ethernet: Ethernet,
   sharing: Sharing,
 ): readonly DataWant[] {
-  const aboard = vessel.devices.filter((device) => !device.leaving);
+  // By name, so that the order of declarations decides nothing.
+  const aboard = vessel.devices
+    .filter((device) => !device.leaving && lookup.device(device.name) === device)
+    .sort((x, y) => compareText(x.name, y.name));
   const means = createMeans(aboard, lookup, ethernet, sharing);
+  const maybeJoined = connections(vessel);
   return aboard.flatMap((device) => {
     const model = lookup.modelOf(device.name);
     return (model?.wants ?? []).map(({ signal, hertz }) =>
@@ -60,9 +66,9 @@ export function computeData(
         model?.class ?? 'instrument',
         signal,
         hertz,
-        [...sharing.sourcesOf(signal, device.name)].map((one) => ({
-          source: one.source,
-          heard: hear(means, device.name, one.source, signal),
+        sourceNames(sharing.sourcesOf(signal, device.name)).map((source) => ({
+          source,
+          heard: maybeJoined(source, device.name) ? hear(means, device.name, source, signal) : APART,
         })),
       ),
     );
@@ -87,7 +93,7 @@ function judge(
     if (heard.supply !== undefined && !bySource.has(heard.supply.source))
       bySource.set(heard.supply.source, heard.supply);
   const supplies = [...bySource.values()].sort(
-    (x, y) => rank(x) - rank(y) || (y.hertz ?? 0) - (x.hertz ?? 0),
+    (x, y) => rank(x) - rank(y) || (y.hertz ?? 0) - (x.hertz ?? 0) || compareText(x.source, y.source),
   );
   const [used] = supplies;
   const settled = used !== undefined && preferred.includes(used.source);
@@ -100,7 +106,7 @@ function judge(
     supplies,
     used,
     settled,
-    givenBy: [...new Set(all.map((one) => one.source))],
+    givenBy: all.map((one) => one.source),
   };
   if (used === undefined) {
     const open = all.find((one) => one.heard.reaches === null);
@@ -110,7 +116,7 @@ function judge(
         verdict: 'unknown',
         reason: open.heard.reason ?? `whether ${open.source} reaches ${device.name}`,
       };
-    const [near] = all;
+    const near = all.find((one) => one.heard.reason !== null) ?? all[0];
     const reason =
       near === undefined
         ? `nothing aboard gives ${signal}`
@@ -130,6 +136,14 @@ function judge(
       reason: `how often ${silent.source} brings ${signal} to ${device.name}`,
     };
   return { ...base, verdict: 'slow', reason: `${used.source} brings it less often` };
+}
+
+/** Nothing is plugged together between the two. */
+const APART: Heard = { supply: undefined, reaches: false, reason: null };
+
+/** Each source once, by name. */
+function sourceNames(signals: Iterable<SourceSignal>): readonly string[] {
+  return [...new Set(Array.from(signals, ({ source }) => source))].sort(compareText);
 }
 
 interface Relay {
