@@ -50,9 +50,11 @@ device lamp : Lamp at bow
 feed house -> lamp fuse 3 A at house
 model Bank : battery { voltage 12 V  port post : dc }
 model Lamp : load { port power : dc in 10..16 V draws 1 A }
-model Depth : instrument { port n2k : nmea2000 len 1  gives depth }
+model Depth : instrument { port n2k : nmea2000 len 1  gives depth at 1 Hz }
+model Dial : instrument { port n2k : nmea2000 len 1  wants depth at 1 Hz }
 device sounder : Depth at bow
-backbone nav { terminator  tap from house fuse 3 A  tee sounder drop 1 m  terminator }
+device dial : Dial at helm
+backbone nav { terminator  tap from house fuse 3 A  tee sounder drop 1 m  tee dial drop 1 m  terminator }
 `;
 const CLEAN = 'vessel Tern {}\n';
 
