@@ -36,7 +36,7 @@ const EXPECTED: Readonly<Record<string, readonly string[]>> = {
     'information net/through-power options.loft: option chain "Second cockpit screen behind the first" {',
   ],
   Whimbrel: [
-    'waived warning cable/coax-loss whimbrel.loft: link vhf.antenna  -- whip       using Coax8X length 19 m existing label "VHF" allow cable/coax-loss because "in the mast since 1988, comes out with the mast"',
+    'waived warning cable/coax-loss whimbrel.loft: link vhf.antenna -- whip using Coax8X length 19 m existing label "VHF" allow cable/coax-loss because "in the mast since 1988, comes out with the mast"',
     'waived warning serial/signalling whimbrel.loft: link oldGnss.talk -- vhf.listen existing allow serial/signalling because "output on A, ground on B, and heard for years"  // the distress key needs a position',
     'waived warning cable/not-sealed whimbrel.loft: link loanScreen.net -- plotter.net2 using PatchCord allow cable/not-sealed because "on loan, comes off in the autumn" until 2030-10-31',
   ],
