@@ -111,7 +111,7 @@ describe('a random tree in a random layout', () => {
     const seen = { broken: 0, whole: 0, above: 0, below: 0 };
     const noise = ['}', '{', '"open', ':', '--', '5..', '€', 'at', '12/24', 'a-b'] as const;
     const broken = fc
-      .tuple(tape(200), tape(80), fc.nat(), fc.constantFrom(...noise, 'cut off', 'whole'))
+      .tuple(tape(200), tape(80), fc.nat(), fc.constantFrom(...noise, 'cut off', 'whole', 'whole', 'whole'))
       .map(([choices, layout, place, word]) => {
         const { words } = maker.make(choices);
         const at = words.length === 0 ? 0 : place % words.length;
