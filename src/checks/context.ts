@@ -6,7 +6,7 @@ import type { NeedResult, PaneResult, PartLine } from './analysis.js';
 import { createBackbones, type BusAnalysis } from './buses/buses.js';
 import { collectPassages, type Passage } from './cables/passages.js';
 import { computeCables, type RoutedCable } from './cables/cables.js';
-import { computeData, type DataWant } from './data/data.js';
+import { createHearing, type DataWant } from './data/data.js';
 import { createEthernet, type Ethernet } from './network/ethernet.js';
 import { computeLines, type Line } from './lines/lines.js';
 import { computeNeeds } from './needs/needs.js';
@@ -65,6 +65,7 @@ export function createContext(vessel: Vessel): Context {
   const wiring = resolveWiring(vessel, lookup);
   const ethernet = createEthernet(vessel, lookup, wiring);
   const sharing = createSharing(vessel, lookup, wiring, ethernet);
+  const hearing = createHearing(vessel, lookup, ethernet, sharing);
   const supply = createSupply(vessel, lookup, routes, wiring);
   const loads = createLoads(vessel, lookup, supply);
   const energy = createEnergy(vessel, supply, loads);
@@ -87,11 +88,11 @@ export function createContext(vessel: Vessel): Context {
     sharing,
     buses: createBackbones({ vessel, lookup, routes, wiring, supply, sizing, loads, circuits }),
     lines: computeLines(vessel, lookup, wiring),
-    data: once(() => computeData(vessel, lookup, ethernet, sharing)),
+    data: hearing.wants,
     cables,
     passages: collectPassages({ vessel, lookup, routes, cables }),
     parts,
-    needs: computeNeeds(vessel, lookup, wiring, sharing, energy, parts),
+    needs: computeNeeds(vessel, { lookup, wiring, sharing, hearing, energy, parts }),
     panes: computePanes(vessel, lookup, sharing),
   };
   return context;

@@ -1,22 +1,14 @@
 /** Who hears what: everything that a device wants, held against the sources aboard that reach it, with path and rate. */
 import type { Device, DeviceClass, Vessel } from '../../vessel/model.js';
 import type { Lookup } from '../../vessel/lookup.js';
-import { statedRate } from '../../vessel/messages.js';
-import { anyCovers, meet } from '../../vessel/signals.js';
+import { meet } from '../../vessel/signals.js';
 import { compareText } from '../../vessel/words.js';
-import type { SourceSignal, ViewAnswer } from '../analysis.js';
+import type { SourceSignal } from '../analysis.js';
 import type { Ethernet } from '../network/ethernet.js';
+import { once } from '../once.js';
 import { connections } from './connected.js';
+import { createMeans, hear, type Heard, type Supply } from './hearing.js';
 import type { Sharing } from '../sharing/sharing.js';
-
-/** A source that reaches the device. */
-export interface Supply {
-  readonly source: string;
-  /** Devices from the source to the consumer. */
-  readonly path: readonly string[];
-  /** How often it comes; undefined where nothing says. */
-  readonly hertz: number | undefined;
-}
 
 export interface DataWant {
   readonly device: string;
@@ -37,52 +29,79 @@ export interface DataWant {
   readonly reason: string | null;
 }
 
-interface Heard {
-  readonly supply: Supply | undefined;
-  /** Whether it reaches: null where that is not known. */
-  readonly reaches: boolean | null;
-  readonly reason: string | null;
+/** What is asked of the data aboard. */
+export interface Hearing {
+  /** Everything that a device aboard wants. Devices that leave in the refit want nothing. */
+  readonly wants: () => readonly DataWant[];
+  /** A signal at a device, at the rate that the device wants it at, whether it wants it or only shows it. */
+  readonly of: (device: string, signal: string) => DataWant;
 }
 
-/** The wants of every device aboard. Devices that leave in the refit want nothing. */
-export function computeData(
+/** Prepare the data of a vessel; nothing is searched until it is asked for. Devices that are `off` pass nothing on. */
+export function createHearing(
   vessel: Vessel,
   lookup: Lookup,
   ethernet: Ethernet,
   sharing: Sharing,
-): readonly DataWant[] {
-  // By name, so that the order of declarations decides nothing.
-  const aboard = vessel.devices
+  off: ReadonlySet<string> = new Set(),
+): Hearing {
+  const means = once(() => createMeans(aboardOf(vessel, lookup), lookup, ethernet, sharing, off));
+  const joined = once(() => connections(vessel));
+  const known = new Map<string, DataWant>();
+  const ask = (name: string, signal: string, hertz: number | undefined): DataWant => {
+    const key = `${name} ${signal} ${hertz ?? ''}`;
+    const before = known.get(key);
+    if (before !== undefined) return before;
+    const maybeJoined = joined();
+    const sources = sourceNames(sharing.sourcesOf(signal, name)).filter((one) => !off.has(one));
+    const heard = sources.map((source) => ({
+      source,
+      heard: maybeJoined(source, name) ? hear(means(), name, source, signal) : APART,
+    }));
+    const asked = {
+      device: name,
+      class: lookup.modelOf(name)?.class ?? 'instrument',
+      origin: lookup.device(name)?.origin ?? `device ${name}`,
+      signal,
+      wantedHertz: hertz,
+    } as const;
+    const found = judge(vessel, asked, heard);
+    known.set(key, found);
+    return found;
+  };
+  return {
+    wants: once(() =>
+      aboardOf(vessel, lookup).flatMap(({ name }) =>
+        (lookup.modelOf(name)?.wants ?? []).map(({ signal, hertz }) => ask(name, signal, hertz)),
+      ),
+    ),
+    of: (device, signal) => ask(device, signal, wantedRate(lookup, device, signal)),
+  };
+}
+
+/** By name, so that the order of declarations decides nothing. */
+function aboardOf(vessel: Vessel, lookup: Lookup): readonly Device[] {
+  return vessel.devices
     .filter((device) => !device.leaving && lookup.device(device.name) === device)
     .sort((x, y) => compareText(x.name, y.name));
-  const means = createMeans(aboard, lookup, ethernet, sharing);
-  const maybeJoined = connections(vessel);
-  return aboard.flatMap((device) => {
-    const model = lookup.modelOf(device.name);
-    return (model?.wants ?? []).map(({ signal, hertz }) =>
-      judge(
-        vessel,
-        device,
-        model?.class ?? 'instrument',
-        signal,
-        hertz,
-        sourceNames(sharing.sourcesOf(signal, device.name)).map((source) => ({
-          source,
-          heard: maybeJoined(source, device.name) ? hear(means, device.name, source, signal) : APART,
-        })),
-      ),
-    );
-  });
 }
+
+/** The fastest rate at which a device wants a signal, or one that has to do with it; undefined where it names none. */
+function wantedRate(lookup: Lookup, device: string, signal: string): number | undefined {
+  const rates = (lookup.modelOf(device)?.wants ?? []).flatMap((want) =>
+    want.hertz !== undefined && meet(want.signal, signal) ? [want.hertz] : [],
+  );
+  return rates.length === 0 ? undefined : Math.max(...rates);
+}
+
+type Asked = Pick<DataWant, 'device' | 'class' | 'origin' | 'signal' | 'wantedHertz'>;
 
 function judge(
   vessel: Vessel,
-  device: Device,
-  kind: DeviceClass,
-  signal: string,
-  wantedHertz: number | undefined,
+  asked: Asked,
   all: readonly { readonly source: string; readonly heard: Heard }[],
 ): DataWant {
+  const { device, signal, wantedHertz } = asked;
   const preferred = vessel.preferences.filter((one) => meet(one.signal, signal)).flatMap((one) => one.from);
   const rank = (one: Supply): number => {
     const at = preferred.indexOf(one.source);
@@ -98,11 +117,7 @@ function judge(
   const [used] = supplies;
   const settled = used !== undefined && preferred.includes(used.source);
   const base = {
-    device: device.name,
-    class: kind,
-    origin: device.origin,
-    signal,
-    wantedHertz,
+    ...asked,
     supplies,
     used,
     settled,
@@ -114,26 +129,37 @@ function judge(
       return {
         ...base,
         verdict: 'unknown',
-        reason: open.heard.reason ?? `whether ${open.source} reaches ${device.name}`,
+        reason: open.heard.reason ?? `whether ${open.source} reaches ${device}`,
       };
     const near = all.find((one) => one.heard.reason !== null) ?? all[0];
     const reason =
       near === undefined
         ? `nothing aboard gives ${signal}`
-        : (near.heard.reason ?? `no way leads from ${near.source} to ${device.name}`);
+        : (near.heard.reason ?? `no way leads from ${near.source} to ${device}`);
     return { ...base, verdict: 'none', reason };
   }
   if (wantedHertz === undefined) return { ...base, verdict: 'met', reason: null };
+  const unsure = (reaching: string): DataWant => ({
+    ...base,
+    verdict: 'unknown',
+    reason: `whether ${reaching} reaches ${device}, which would settle how often ${signal} comes`,
+  });
+  const maybe = all.filter(({ heard }) => heard.reaches === null);
+  const before = maybe.find(
+    ({ source }) => preferred.includes(source) && preferred.indexOf(source) < rank(used),
+  );
+  if (before !== undefined) return unsure(before.source);
   // Without a preference any of them may be the one that it listens to, and the fastest is the best that can be hoped for.
   const rivals = settled ? [used] : supplies;
   if (rivals.some((one) => one.hertz !== undefined && one.hertz >= wantedHertz - 1e-9))
     return { ...base, verdict: 'met', reason: null };
-  const silent = rivals.find((one) => one.hertz === undefined);
+  if (!settled && maybe[0] !== undefined) return unsure(maybe[0].source);
+  const silent = rivals.find((one) => one.hertz === undefined || one.atLeast);
   if (silent !== undefined)
     return {
       ...base,
       verdict: 'unknown',
-      reason: `how often ${silent.source} brings ${signal} to ${device.name}`,
+      reason: `how often ${silent.source} brings ${signal} to ${device}`,
     };
   return { ...base, verdict: 'slow', reason: `${used.source} brings it less often` };
 }
@@ -144,95 +170,4 @@ const APART: Heard = { supply: undefined, reaches: false, reason: null };
 /** Each source once, by name. */
 function sourceNames(signals: Iterable<SourceSignal>): readonly string[] {
   return [...new Set(Array.from(signals, ({ source }) => source))].sort(compareText);
-}
-
-interface Relay {
-  readonly relay: string;
-  /** How it hears the source itself. */
-  readonly first: ViewAnswer;
-}
-
-interface Means {
-  readonly lookup: Lookup;
-  readonly ethernet: Ethernet;
-  readonly sharing: Sharing;
-  /** What hears a source, or may, and shares the signal. */
-  readonly relays: (source: string, signal: string) => readonly Relay[];
-  /** The devices on the way over ethernet, the last one included. */
-  readonly over: (from: string, to: string) => readonly string[] | undefined;
-}
-
-/** The searches that many wants have in common, each done once. */
-function createMeans(aboard: readonly Device[], lookup: Lookup, ethernet: Ethernet, sharing: Sharing): Means {
-  const sharers = aboard.flatMap(({ name }) => {
-    const shares = lookup.modelOf(name)?.shares ?? [];
-    return shares.length === 0 ? [] : [{ name, shares }];
-  });
-  const relays = new Map<string, readonly Relay[]>();
-  const ways = new Map<string, readonly string[] | null>();
-  return {
-    lookup,
-    ethernet,
-    sharing,
-    relays: (source, signal) => {
-      const key = `${source} ${signal}`;
-      const known = relays.get(key);
-      if (known !== undefined) return known;
-      const found = sharers
-        .filter(({ name, shares }) => name !== source && anyCovers(shares, signal))
-        .map(({ name }) => ({ relay: name, first: sharing.hears(name, source, signal) }))
-        .filter(({ first }) => first.visible !== false);
-      relays.set(key, found);
-      return found;
-    },
-    over: (from, to) => {
-      const key = `${from} ${to}`;
-      let way = ways.get(key);
-      if (way === undefined) {
-        way = ethernet.path(from, to, NONE)?.map((step) => step.to) ?? null;
-        ways.set(key, way);
-      }
-      return way ?? undefined;
-    },
-  };
-}
-
-/** Directly by bus, line, plug or network, else by a device of its family that hears it and shares it over ethernet. */
-function hear(means: Means, device: string, source: string, signal: string): Heard {
-  const { lookup, ethernet, sharing } = means;
-  const answer = sharing.hears(device, source, signal);
-  const rate = (to: string, by: string | null): number | undefined =>
-    by === 'bus' ? sharing.rate(to, source, signal) : statedRate(lookup.modelOf(source), signal);
-  if (answer.visible === true)
-    return {
-      supply: { source, path: answer.path, hertz: rate(device, answer.by) },
-      reaches: true,
-      reason: null,
-    };
-  let doubt = answer.visible === null ? answer.reason : null;
-  let open = answer.visible === null;
-  if (ethernet.segmentsOf(device).length > 0 || ethernet.isOpen(device)) {
-    const families = lookup.modelOf(device)?.families ?? [];
-    for (const { relay, first } of means.relays(source, signal)) {
-      if (relay === device || !related(lookup.modelOf(relay)?.families ?? [], families)) continue;
-      const over = means.over(relay, device);
-      const maybe = over === undefined && (ethernet.isOpen(relay) || ethernet.isOpen(device));
-      if (over === undefined && !maybe) continue;
-      if (over === undefined || first.visible === null) {
-        doubt ??= first.reason ?? `a link on the network of ${relay} is not settled`;
-        open = true;
-        continue;
-      }
-      const path = [...first.path, ...over];
-      return { supply: { source, path, hertz: rate(relay, first.by) }, reaches: true, reason: null };
-    }
-  }
-  return { supply: undefined, reaches: open ? null : false, reason: doubt ?? answer.reason };
-}
-
-const NONE: ReadonlySet<string> = new Set();
-
-/** Displays network inside one family; what is of none is neutral. */
-function related(one: readonly string[], other: readonly string[]): boolean {
-  return one.length === 0 || other.length === 0 || one.some((family) => other.includes(family));
 }

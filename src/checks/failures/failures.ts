@@ -5,7 +5,8 @@
 import type { End, Need, Vessel, View } from '../../vessel/model.js';
 import type { Lookup } from '../../vessel/lookup.js';
 import { devicesOfNeed, devicesOfView } from '../../vessel/options/names.js';
-import { createEthernet } from '../network/ethernet.js';
+import { createHearing } from '../data/data.js';
+import { createEthernet, type Ethernet } from '../network/ethernet.js';
 import { computeNeeds } from '../needs/needs.js';
 import { computePanes } from '../needs/panes.js';
 import type { Energy } from '../power/energy/energy.js';
@@ -197,13 +198,13 @@ function createJudge(context: Context): (gone: Gone, touched: readonly Support[]
     if (before) return before;
     const isWhole = gone.links.size + gone.backbones.size === 0;
     const left = isWhole ? wiring : wiringWithout(wiring, gone);
-    const sharing = isWhole
-      ? whole
-      : createSharing(vessel, lookup, left, createEthernet(vessel, lookup, left));
+    const ethernet = isWhole ? context.ethernet : createEthernet(vessel, lookup, left);
+    const sharing = isWhole ? whole : createSharing(vessel, lookup, left, ethernet);
     const lost = lostOf(touched, {
       vessel,
       lookup,
       wiring: left,
+      ethernet,
       sharing: without(sharing, gone.devices),
       energy,
       gone,
@@ -230,6 +231,7 @@ function without(sharing: Sharing, gone: ReadonlySet<string>): Sharing {
     ...sharing,
     answer: (screen, source, signal, more) => sharing.answer(screen, source, signal, off(more)),
     hears: (device, source, signal, more) => sharing.hears(device, source, signal, off(more)),
+    rate: (device, source, signal, more) => sharing.rate(device, source, signal, off(more)),
     standsFor: (device, signal) => sharing.standsFor(device, signal).filter((one) => !gone.has(one.source)),
   };
 }
@@ -252,6 +254,7 @@ interface Remains {
   readonly vessel: Vessel;
   readonly lookup: Lookup;
   readonly wiring: Wiring;
+  readonly ethernet: Ethernet;
   readonly sharing: Sharing;
   /** Of the boat whole: needs for hours on a bank are not asked here. */
   readonly energy: Energy;
@@ -259,21 +262,22 @@ interface Remains {
 }
 
 function lostOf(touched: readonly Support[], remains: Remains): ReadonlySet<Support> {
-  const { vessel, lookup, wiring, sharing, energy, gone } = remains;
+  const { vessel, lookup, wiring, ethernet, sharing, energy, gone } = remains;
   const needs = touched.filter((one) => one.kind === 'need');
-  const results = computeNeeds(
-    {
-      ...vessel,
-      devices: vessel.devices.filter((device) => !gone.devices.has(device.name)),
-      backbones: vessel.backbones.filter((backbone) => !gone.backbones.has(backbone.name)),
-      needs: needs.flatMap(({ need }) => need ?? []),
-      absent: [...vessel.absent, ...gone.devices],
-    },
+  const left: Vessel = {
+    ...vessel,
+    devices: vessel.devices.filter((device) => !gone.devices.has(device.name)),
+    backbones: vessel.backbones.filter((backbone) => !gone.backbones.has(backbone.name)),
+    needs: needs.flatMap(({ need }) => need ?? []),
+    absent: [...vessel.absent, ...gone.devices],
+  };
+  const results = computeNeeds(left, {
     lookup,
-    needs.some(({ need }) => need?.kind === 'spare') ? freed(vessel, wiring, gone) : wiring,
+    wiring: needs.some(({ need }) => need?.kind === 'spare') ? freed(vessel, wiring, gone) : wiring,
     sharing,
+    hearing: createHearing(left, lookup, ethernet, sharing, gone.devices),
     energy,
-  );
+  });
   const lost = new Set(needs.filter((_, index) => results[index]?.met !== true));
   for (const support of touched) {
     if (!support.view) continue;

@@ -2,8 +2,9 @@
 import type { Medium, Need, Vessel } from '../../vessel/model.js';
 import type { Lookup } from '../../vessel/lookup.js';
 import { devicesOfNeed } from '../../vessel/options/names.js';
-import { count, listOf } from '../../vessel/words.js';
+import { count, listOf, number } from '../../vessel/words.js';
 import type { NeedResult, PartLine, Shown, ViewAnswer } from '../analysis.js';
+import type { DataWant, Hearing } from '../data/data.js';
 import type { Energy } from '../power/energy/energy.js';
 import type { Sharing } from '../sharing/sharing.js';
 import { dcDirection } from '../wiring/fit.js';
@@ -13,32 +14,31 @@ import { shown } from './wanted.js';
 
 type Judgement = Pick<NeedResult, 'met' | 'reason' | 'answers'>;
 
-/** Judge every need of a vessel. */
-export function computeNeeds(
-  vessel: Vessel,
-  lookup: Lookup,
-  wiring: Wiring,
-  sharing: Sharing,
-  energy: Energy,
+/** What needs are judged by. */
+export interface Judges {
+  readonly lookup: Lookup;
+  readonly wiring: Wiring;
+  readonly sharing: Sharing;
+  readonly hearing: Hearing;
+  readonly energy: Energy;
   /** The parts list; without it no price is judged. */
-  parts?: () => readonly PartLine[],
-): readonly NeedResult[] {
+  readonly parts?: () => readonly PartLine[];
+}
+
+/** Judge every need of a vessel. */
+export function computeNeeds(vessel: Vessel, judges: Judges): readonly NeedResult[] {
   return vessel.needs.map((need, index) => ({
     index,
     spot: { origin: need.origin },
     text: needText(need),
-    ...judge(need, vessel, lookup, wiring, sharing, energy, parts),
+    ...judge(need, vessel, judges),
   }));
 }
 
 function judge(
   need: Need,
   vessel: Vessel,
-  lookup: Lookup,
-  wiring: Wiring,
-  sharing: Sharing,
-  energy: Energy,
-  parts: (() => readonly PartLine[]) | undefined,
+  { lookup, wiring, sharing, hearing, energy, parts }: Judges,
 ): Judgement {
   const gone = devicesOfNeed(need).find((device) => vessel.absent.includes(device));
   if (gone !== undefined) return { met: false, reason: `${gone} is taken out`, answers: [] };
@@ -46,7 +46,7 @@ function judge(
     case 'show':
       return judgeShow(need, sharing);
     case 'hear':
-      return judgeHear(need, sharing);
+      return judgeHear(need, sharing, hearing);
     case 'spare':
       return judgeSpare(need, vessel, lookup, wiring);
     case 'last':
@@ -69,29 +69,42 @@ function judgeShow(need: Need & { readonly kind: 'show' }, sharing: Sharing): Ju
   return together(parts, need.incomplete);
 }
 
-function judgeHear(need: Need & { readonly kind: 'hear' }, sharing: Sharing): Judgement {
+function judgeHear(need: Need & { readonly kind: 'hear' }, sharing: Sharing, hearing: Hearing): Judgement {
   const parts = need.devices.flatMap((device) =>
-    need.signals.map((signal) => ({
-      who: `${device} does not hear ${signal}`,
-      part: heard(sharing, device, signal),
-    })),
+    need.signals.map((signal) => {
+      const want = hearing.of(device, signal);
+      return {
+        who: `${device} does not hear ${signal}${want.verdict === 'slow' ? ' often enough' : ''}`,
+        part: heard(sharing, want),
+      };
+    }),
   );
   return together(parts, need.incomplete);
 }
 
-function heard(sharing: Sharing, device: string, signal: string): Shown {
+/** A signal at a device: by the way that counts, and as often as the device wants it. */
+function heard(sharing: Sharing, want: DataWant): Shown {
+  const { device, signal, verdict, used, wantedHertz } = want;
+  if (used !== undefined) {
+    const answers = [used.answer];
+    if (verdict === 'met') return { visible: true, answers, reason: null };
+    if (verdict === 'unknown') return { visible: null, answers, reason: want.reason };
+    const reason = `${used.source} brings it ${number(used.hertz ?? 0)} times a second (${used.path.join(' -> ')}), and ${device} wants it ${number(wantedHertz ?? 0)} times`;
+    return { visible: false, answers, reason };
+  }
   let failed: ViewAnswer | undefined;
   let open: ViewAnswer | undefined;
   for (const one of sharing.sourcesOf(signal, device)) {
     const answer = sharing.hears(device, one.source, one.signal);
-    if (answer.visible === true) return { visible: true, answers: [answer], reason: null };
     if (answer.visible === null) open ??= answer;
     else failed ??= answer;
   }
-  const deciding = open ?? failed;
-  if (deciding === undefined)
-    return { visible: false, answers: [], reason: `nothing aboard gives ${signal}` };
-  return { visible: deciding.visible, answers: [deciding], reason: deciding.reason };
+  const deciding = verdict === 'unknown' ? (open ?? failed) : failed;
+  const visible = verdict === 'unknown' ? null : false;
+  if (deciding === undefined) return { visible, answers: [], reason: want.reason };
+  // Where a display may share it, that is what is not known, though the direct way is known to fail.
+  const reason = visible === deciding.visible ? deciding.reason : want.reason;
+  return { visible, answers: [deciding], reason };
 }
 
 function together(

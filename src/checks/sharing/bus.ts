@@ -35,6 +35,8 @@ export interface Buses {
     signal: string,
   ) => { readonly holds: boolean | null; readonly doubt: string | null };
   readonly reach: (source: string, signal: string, off: ReadonlySet<string>) => BusReach;
+  /** Gateways that hold a signal back, on a way by which it would else come from a source to a device. */
+  readonly heldBy: (source: string, signal: string, device: string) => readonly string[];
   readonly backbonesOf: (device: string) => readonly string[];
 }
 
@@ -94,6 +96,7 @@ export function createBuses(vessel: Vessel, lookup: Lookup, wiring: Wiring): Bus
   for (const list of lines.values()) list.sort((x, y) => compareText(x.to, y.to));
 
   const known = new Map<string, BusReach>();
+  const unheldBy = new Map<string, BusReach & { readonly gates: ReadonlySet<string> }>();
 
   /** What a source sends of a signal, port by port. */
   const sends = (
@@ -111,7 +114,8 @@ export function createBuses(vessel: Vessel, lookup: Lookup, wiring: Wiring): Bus
     ];
   };
 
-  const search = (source: string, signal: string, off: ReadonlySet<string>): BusReach => {
+  /** `held` gathers gateways that let nothing of it through; then they are taken to let all of it through. */
+  const search = (source: string, signal: string, off: ReadonlySet<string>, held?: Set<string>): BusReach => {
     const arrivals = new Map<string, Arrival>();
     const visited = new Set<string>();
     const queue: Arrival[] = [];
@@ -159,7 +163,13 @@ export function createBuses(vessel: Vessel, lookup: Lookup, wiring: Wiring): Bus
         if (arrival.port === undefined || !passing.from.includes(arrival.port.name)) continue;
         const to = lookup.portOf(arrival.device, passing.to);
         if (to === undefined) continue;
-        const out = passed(vessel, passing, arrival.port.medium, to, signal, arrival.sent);
+        const { medium } = arrival.port;
+        let out = passed(vessel, passing, medium, to, signal, arrival.sent);
+        if (out.length === 0 && held !== undefined) {
+          held.add(arrival.device);
+          const all = { ...passing, filter: undefined };
+          out = passed(vessel, all, medium, { ...to, sends: [] }, signal, arrival.sent);
+        }
         if (out.length === 0) continue;
         if (to.medium === 'nmea0183') {
           ontoLine(arrival.device, to.name, out);
@@ -193,6 +203,20 @@ export function createBuses(vessel: Vessel, lookup: Lookup, wiring: Wiring): Bus
       let found = known.get(key);
       if (found === undefined) known.set(key, (found = search(source, signal, off)));
       return found;
+    },
+    heldBy: (source, signal, device) => {
+      const key = `${source}\n${signal}`;
+      let unheld = unheldBy.get(key);
+      if (unheld === undefined) {
+        const gates = new Set<string>();
+        unheld = { ...search(source, signal, new Set(), gates), gates };
+        unheldBy.set(key, unheld);
+      }
+      const { arrivals, gates } = unheld;
+      const names: string[] = [];
+      for (let at = arrivals.get(device); at !== undefined && at.from !== source; at = arrivals.get(at.from))
+        if (gates.has(at.from)) names.unshift(at.from);
+      return names;
     },
     backbonesOf: (device) => (memberships.get(device) ?? []).map((membership) => membership.backbone),
   };

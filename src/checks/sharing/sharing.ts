@@ -13,12 +13,17 @@ import { createNearest, type Nearest } from './nearest.js';
 import { answerFrom, unknownAnswer, type Question } from './steps.js';
 import { busWays, networkWays, ownWays, unlinked, USER_DATA, type Means } from './ways.js';
 
+export interface BusRate {
+  readonly hertz: number | undefined;
+  readonly atLeast: boolean;
+}
+
 export interface Sharing {
   readonly answer: (screen: string, source: string, signal: string, off?: ReadonlySet<string>) => ViewAnswer;
   /** As `answer`, for a device that takes figures in (`need ... hear`): wanting a signal is enough. */
   readonly hears: (device: string, source: string, signal: string, off?: ReadonlySet<string>) => ViewAnswer;
-  /** How often a bus brings a signal from a source to a device; undefined where it does not, or nothing says. */
-  readonly rate: (device: string, source: string, signal: string) => number | undefined;
+  /** How often a bus brings a signal from a source to a device: `atLeast` so often where nothing says it of every message. */
+  readonly rate: (device: string, source: string, signal: string, off?: ReadonlySet<string>) => BusRate;
   /** What a device stands for: what it gives, what a black box hosts, the charts that a display shares. */
   readonly standsFor: (device: string, signal: string | undefined) => readonly SourceSignal[];
   readonly sources: readonly SourceSignal[];
@@ -218,12 +223,11 @@ export function createSharing(vessel: Vessel, lookup: Lookup, wiring: Wiring, et
   return {
     answer: (screen, source, signal, off = NONE) => remember(screen, source, signal, off, false),
     hears: (device, source, signal, off = NONE) => remember(device, source, signal, off, true),
-    rate: (device, source, signal) => {
-      const sent = means.buses.reach(source, signal, NONE).arrivals.get(device)?.sent ?? [];
-      return sent.reduce<number | undefined>(
-        (most, { hertz }) => (hertz === undefined ? most : Math.max(hertz, most ?? 0)),
-        undefined,
-      );
+    rate: (device, source, signal, off = NONE) => {
+      const sent = means.buses.reach(source, signal, off).arrivals.get(device)?.sent ?? [];
+      const rates = sent.flatMap(({ hertz }) => hertz ?? []);
+      const hertz = rates.length === 0 ? undefined : Math.max(...rates);
+      return { hertz, atLeast: rates.length > 0 && rates.length < sent.length };
     },
     standsFor,
     sources,

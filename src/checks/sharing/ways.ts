@@ -295,6 +295,13 @@ function noBusPath(means: Means, q: Question): readonly Condition[] {
   if (hears && means.hosting.mayBeLinked(q.screen, (medium) => medium === 'nmea0183')) {
     return [condition(null, 'no-path', device, `a line that may be ${q.screen}'s is not settled`)];
   }
+  const held = hears ? means.buses.heldBy(q.source, q.signal, q.screen) : [];
+  if (held.length > 0) {
+    const [first = ''] = held;
+    const gate = { device: first, spot: deviceSpot(means.lookup.device(first), first) };
+    const why = `${listOf(held)} ${held.length === 1 ? 'holds' : 'hold'} back what brings ${q.signal} from ${q.source} to ${q.screen}`;
+    return [condition(false, 'no-path', gate, why, () => `let ${first} pass it on`)];
+  }
   const backbones = means.buses.backbonesOf(q.source);
   const nearest = (): string | null =>
     ports.some((port) => port.medium === 'nmea2000') && backbones.length > 0

@@ -1,0 +1,144 @@
+/** How a signal gets from a source to a device, and how often: by bus, line, plug or network, or from a display that shares it. */
+import type { Device } from '../../vessel/model.js';
+import type { Lookup } from '../../vessel/lookup.js';
+import { statedRate } from '../../vessel/messages.js';
+import { anyCovers } from '../../vessel/signals.js';
+import type { ViewAnswer } from '../analysis.js';
+import type { Ethernet } from '../network/ethernet.js';
+import { families, shows, way, type Ground, type Way } from '../sharing/conditions.js';
+import type { Sharing } from '../sharing/sharing.js';
+
+/** A source that reaches the device. */
+export interface Supply {
+  readonly source: string;
+  /** Devices from the source to the consumer. */
+  readonly path: readonly string[];
+  /** How often it comes; undefined where nothing says. */
+  readonly hertz: number | undefined;
+  /** Nothing says how often another message of it comes. */
+  readonly atLeast: boolean;
+  /** The trace of the way. */
+  readonly answer: ViewAnswer;
+}
+
+export interface Heard {
+  readonly supply: Supply | undefined;
+  /** Whether it reaches: null where that is not known. */
+  readonly reaches: boolean | null;
+  readonly reason: string | null;
+}
+
+interface Relay {
+  readonly relay: string;
+  /** How it hears the source itself. */
+  readonly first: ViewAnswer;
+}
+
+/** The searches that many wants have in common, each done once. */
+export interface Means {
+  readonly lookup: Lookup;
+  readonly ethernet: Ethernet;
+  readonly sharing: Sharing;
+  readonly ground: Ground;
+  /** Devices that pass nothing on. */
+  readonly off: ReadonlySet<string>;
+  /** What hears a source, or may, and shares the signal. */
+  readonly relays: (source: string, signal: string) => readonly Relay[];
+  /** The way over ethernet from one device to another. */
+  readonly over: (from: string, to: string) => Way;
+}
+
+export function createMeans(
+  aboard: readonly Device[],
+  lookup: Lookup,
+  ethernet: Ethernet,
+  sharing: Sharing,
+  off: ReadonlySet<string>,
+): Means {
+  const sharers = aboard.flatMap(({ name }) => {
+    const shares = lookup.modelOf(name)?.shares ?? [];
+    return shares.length === 0 ? [] : [{ name, shares }];
+  });
+  const ground: Ground = { lookup, ethernet, hosting: sharing.hosting, nearest: sharing.nearest };
+  const relays = new Map<string, readonly Relay[]>();
+  const ways = new Map<string, Way>();
+  return {
+    lookup,
+    ethernet,
+    sharing,
+    ground,
+    off,
+    relays: (source, signal) => {
+      const key = `${source} ${signal}`;
+      const known = relays.get(key);
+      if (known !== undefined) return known;
+      const found = sharers
+        .filter(({ name, shares }) => name !== source && anyCovers(shares, signal))
+        .map(({ name }) => ({ relay: name, first: sharing.hears(name, source, signal) }))
+        .filter(({ first }) => first.visible !== false);
+      relays.set(key, found);
+      return found;
+    },
+    over: (from, to) => {
+      const key = `${from} ${to}`;
+      const known = ways.get(key);
+      if (known !== undefined) return known;
+      const found = way(ground, from, to, off);
+      ways.set(key, found);
+      return found;
+    },
+  };
+}
+
+/** Directly by bus, line, plug or network, else by a device of its family that hears it and shares it over ethernet. */
+export function hear(means: Means, device: string, source: string, signal: string): Heard {
+  const { lookup, ethernet, sharing, off } = means;
+  const answer = sharing.hears(device, source, signal);
+  const rate = (to: string, by: string | null): Pick<Supply, 'hertz' | 'atLeast'> =>
+    by === 'bus'
+      ? sharing.rate(to, source, signal, off)
+      : { hertz: statedRate(lookup.modelOf(source), signal), atLeast: false };
+  if (answer.visible === true)
+    return {
+      supply: { source, path: answer.path, ...rate(device, answer.by), answer },
+      reaches: true,
+      reason: null,
+    };
+  let doubt = answer.visible === null ? answer.reason : null;
+  let open = answer.visible === null;
+  const question = { screen: device, source, signal, grade: undefined, off, hearing: true };
+  const taken = shows(means.ground, question, 'network');
+  if (taken.holds === true && (ethernet.segmentsOf(device).length > 0 || ethernet.isOpen(device))) {
+    for (const { relay, first } of means.relays(source, signal)) {
+      const family = families(means.ground, relay, device);
+      if (relay === device || family.holds !== true) continue;
+      const over = means.over(relay, device);
+      const barred = over.powered !== undefined || over.conditions.some(({ holds }) => holds === false);
+      if (barred) continue;
+      const unsure = over.conditions.find(({ holds }) => holds === null);
+      if (unsure !== undefined || first.visible === null) {
+        doubt ??= first.reason ?? unsure?.hop.why ?? null;
+        open = true;
+        continue;
+      }
+      const path = [...first.path, ...over.passed, device];
+      const supply = {
+        source,
+        path,
+        ...rate(relay, first.by),
+        answer: {
+          ...first,
+          screen: device,
+          by: 'network' as const,
+          path,
+          needsPowered: [...first.needsPowered, relay, ...over.passed].filter(
+            (name) => lookup.modelOf(name)?.class !== 'joint',
+          ),
+          hops: [...first.hops, ...over.conditions.map(({ hop }) => hop), family.hop, taken.hop],
+        },
+      };
+      return { supply, reaches: true, reason: null };
+    }
+  }
+  return { supply: undefined, reaches: open ? null : false, reason: doubt ?? answer.reason };
+}
