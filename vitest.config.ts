@@ -17,6 +17,10 @@ const parserChecksOn: Plugin = {
 
 export default defineConfig({
   plugins: [parserChecksOn],
+  // As in the bundles: see scripts/lib/bundles.mjs.
+  resolve: {
+    alias: { pdfkit: new URL('node_modules/pdfkit/js/pdfkit.browser.mjs', import.meta.url).pathname },
+  },
   test: {
     include: ['tests/**/*.test.ts'],
     exclude: ['tests/editor/workbench/**'],

@@ -49,8 +49,6 @@ const bundles = [
     // A package of the older kind asks for built-in modules by `require`.
     banner:
       "import { createRequire as requireFrom } from 'node:module';const require = requireFrom(import.meta.url);",
-    // Native code, which each machine installs for itself.
-    external: ['@resvg/resvg-js'],
   },
   {
     entry: 'src/cli/suggest/highs.ts',
@@ -91,6 +89,12 @@ const bundles = [
     platform: 'browser',
   },
 ];
+
+/**
+ * The build of pdfkit for browsers serves everywhere: that for Node.js compresses by the machine's own library, whose bytes differ from
+ * one release of Node.js to the next.
+ */
+const oneCode = { pdfkit: at('node_modules', 'pdfkit', 'js', 'pdfkit.browser.mjs') };
 
 /** What a bundle reads beside itself: the fonts that drawings embed, and the solver's code. */
 const copied = [
@@ -180,6 +184,7 @@ function buildOptions(bundle) {
     // The module build of a package bundles smaller than its older one.
     mainFields: bundle.platform === 'node' ? ['module', 'main'] : ['browser', 'module', 'main'],
     inject: [at('src/language/polyfill.ts')],
+    alias: oneCode,
     ...(bundle.external ? { external: bundle.external } : {}),
     ...(bundle.banner ? { banner: { js: bundle.banner } } : {}),
     ...(bundle.footer ? { footer: { js: bundle.footer } } : {}),

@@ -38,6 +38,15 @@ describe('wireloft draw', () => {
     expect([...readFileSync(join(folder, 'b', 'network-1.png')).subarray(1, 4)]).toEqual([80, 78, 71]);
   });
 
+  it('says on paper with which options she is drawn', async () => {
+    const folder = folderWith({});
+    await draw(folder, '--out', 'a', '--sheet', 'network', '--with', 'noSwitch');
+    await draw(folder, '--out', 'b', '--sheet', 'network');
+    const [chosen, base] = ['a', 'b'].map((out) => readFileSync(join(folder, out, 'network-1.svg'), 'utf8'));
+    expect(chosen).toContain('>Network, with noSwitch<');
+    expect(base).not.toContain('with noSwitch');
+  });
+
   it('gives the same bytes with the places that it wrote itself', async () => {
     const folder = folderWith({});
     await draw(folder, '--out', 'a', '--places', 'places.json');

@@ -4,15 +4,15 @@ import * as fontkit from 'fontkit';
 import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import { SaxesParser } from 'saxes';
 import { describe, expect, it } from 'vitest';
-import { toPng } from '../../src/cli/draw/png.js';
 import { drawSheets } from '../../src/documents/draw.js';
 import { toPdf } from '../../src/documents/formats/pdf.js';
+import { toPng } from '../../src/documents/formats/png/png.js';
 import { toSvg } from '../../src/documents/formats/svg.js';
 import type { Sheet } from '../../src/documents/sheet.js';
 import { drawable, fitted, widthOf } from '../../src/documents/text/measure.js';
-import type { Analysis } from '../../src/checks/analysis.js';
 import { FONT_FILES } from '../support/writers.js';
-import { analysed, example, fleetParts } from './boats.js';
+import { example } from './boats.js';
+import { hostile, HOSTILE } from './hostile.js';
 import { measure } from './measure.js';
 
 const fonts = { regular: readFileSync(FONT_FILES.regular), bold: readFileSync(FONT_FILES.bold) };
@@ -67,37 +67,6 @@ async function read(pdf: Uint8Array): Promise<Read> {
   const pages = document.numPages;
   await task.destroy();
   return { pages, text, outline, links };
-}
-
-const HOSTILE = [
-  '<script>alert(1)</script>',
-  ']]>',
-  '"quotes" & \'more\'',
-  'boat ⛵ 🚤',
-  'שלום',
-  'a\nb\tc\u0000d\u202e',
-  'x'.repeat(300),
-];
-
-/** A boat whose titles are all hostile; names are what the language lets through, and no more is promised of them. */
-function hostile(): Analysis {
-  const parts = fleetParts(13);
-  const models = (parts.models ?? []).map((model, index) => ({
-    ...model,
-    title: HOSTILE[index % HOSTILE.length],
-    part: HOSTILE[(index + 3) % HOSTILE.length],
-  }));
-  return analysed({
-    ...parts,
-    models,
-    more: {
-      title: HOSTILE[0],
-      owner: HOSTILE[2],
-      yard: HOSTILE[6],
-      drawingNumber: HOSTILE[1],
-      revision: HOSTILE[5],
-    },
-  });
 }
 
 describe('SVG', () => {
@@ -180,27 +149,11 @@ describe('every format', () => {
     expect(svg(two)).toEqual(svg(one));
     expect(Buffer.from(await pdfOf(two)).equals(Buffer.from(await pdfOf(one)))).toBe(true);
     const png = (sheets: readonly Sheet[]): readonly Buffer[] =>
-      sheets
-        .slice(0, 2)
-        .map(({ scene }) => Buffer.from(toPng(toSvg(scene), scene.width, 60, Object.values(FONT_FILES))));
+      sheets.slice(0, 2).map(({ scene }) => Buffer.from(toPng(scene, 60, fonts)));
     expect(png(two).map((bytes, index) => bytes.equals(png(one)[index] ?? Buffer.alloc(0)))).toEqual([
       true,
       true,
     ]);
-  });
-
-  it('has a picture of its true size, with text in it', async () => {
-    const [sheet] = drawSheets(await example('kittiwake/kittiwake'), { paper: 'A3' });
-    if (sheet === undefined) throw new Error('nothing is drawn');
-    const svg = toSvg(sheet.scene);
-    const png = Buffer.from(toPng(svg, sheet.scene.width, 60, Object.values(FONT_FILES)));
-    expect(png.readUInt32BE(16)).toBe(Math.round((420 / 25.4) * 60));
-    const at = png.indexOf('pHYs');
-    expect(png.readUInt32BE(at + 4)).toBe(2362);
-    const without = Buffer.from(
-      toPng(svg.replace(/<text[\s\S]*?<\/text>/g, ''), sheet.scene.width, 60, Object.values(FONT_FILES)),
-    );
-    expect(png.length).toBeGreaterThan(without.length * 1.3);
   });
 });
 

@@ -1,3 +1,4 @@
+import { DRAWING_FORMATS } from '../../documents/formats/files.js';
 import { PAPERS } from '../../documents/frame/paper.js';
 import { SHEET_KINDS } from '../../documents/sheet.js';
 import { ROOT_OPTION, TODAY_OPTION, WITH_OPTION, type Command } from '../terminal/command.js';
@@ -20,7 +21,7 @@ export const DRAW: Command = {
     {
       name: 'format',
       value: 'FORMAT',
-      choices: ['svg', 'pdf', 'png'],
+      choices: DRAWING_FORMATS,
       text: 'What to write. The default is svg.',
     },
     { name: 'paper', value: 'PAPER', choices: PAPERS, text: 'The paper, always across. The default is A3.' },

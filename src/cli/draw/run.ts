@@ -1,12 +1,11 @@
-import { readFile } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { drawSet } from '../../documents/draw.js';
-import { toSvg } from '../../documents/formats/svg.js';
+import { DRAWING_FORMATS, filesOf, USUAL_DPI, type HeavyWriters } from '../../documents/formats/files.js';
 import { PAPERS, type PaperName } from '../../documents/frame/paper.js';
-import { SHEET_KINDS, type KeptPlaces, type Sheet, type SheetKind } from '../../documents/sheet.js';
+import { SHEET_KINDS, type KeptPlaces, type SheetKind } from '../../documents/sheet.js';
 import { count } from '../../vessel/words.js';
-import { writeAll, type Output } from '../files/outputs.js';
+import { writeAll } from '../files/outputs.js';
 import { putFile, systemMessage } from '../files/write.js';
 import { open } from '../project.js';
 import { countOption, dateOption, quoted } from '../terminal/arguments.js';
@@ -15,6 +14,7 @@ import { displayPath } from '../terminal/paths.js';
 import { printable } from '../terminal/printable.js';
 import { STATUS, UsageError, type Status, type World } from '../terminal/world.js';
 import { onlyVessel, warnOfErrors } from '../vessel.js';
+import { fontsOf } from './fonts.js';
 import { placesText, readPlaces } from './places.js';
 
 /** Everything is drawn before the first file is written, so that a fault leaves the folder as it was. */
@@ -23,7 +23,7 @@ export async function runDraw(invocation: Invocation, world: World): Promise<Sta
   const out = invocation.value('out');
   if (out === undefined || out === '')
     throw new UsageError('draw needs --out DIR: the folder for the drawings.');
-  const format = invocation.value('format') ?? 'svg';
+  const format = DRAWING_FORMATS.find((one) => one === invocation.value('format')) ?? 'svg';
   const dpi = dpiOf(invocation.value('dpi'));
   const date = invocation.value('date');
   const kind = SHEET_KINDS.find((one) => one === invocation.value('sheet'));
@@ -53,45 +53,17 @@ export async function runDraw(invocation: Invocation, world: World): Promise<Sta
     );
     return STATUS.clean;
   }
-  const outputs = await outputsOf(sheets, format, { name: vessel.name, dpi, date: drawn.date, world });
-  await writeAll(outputs, out, world);
+  const facts = { vessel: vessel.name, version: drawn.version, date: drawn.date, dpi };
+  const load = async (): Promise<HeavyWriters> => ({
+    ...(await world.writers.load()),
+    fonts: await fontsOf(world),
+  });
+  const scenes = sheets.map(({ scene }) => scene);
+  await writeAll(await filesOf(scenes, format, facts, load), out, world);
   if (path !== undefined) await writePlaces(path, { ...kept, ...places }, world);
   world.error.write(`${count(sheets.length, 'sheet')} of ${printable(vessel.name)} drawn.\n`);
   warnOfErrors(vessel, file, world);
   return STATUS.clean;
-}
-
-interface Writing {
-  readonly name: string;
-  readonly dpi: number;
-  readonly date: string | undefined;
-  readonly world: World;
-}
-
-async function outputsOf(
-  sheets: readonly Sheet[],
-  format: string,
-  { name, dpi, date, world }: Writing,
-): Promise<readonly Output[]> {
-  const { fontFiles, load } = world.writers;
-  const svgs = sheets.map(({ scene }) => ({ scene, svg: toSvg(scene) }));
-  if (format === 'svg') return svgs.map(({ scene, svg }) => ({ name: `${scene.id}.svg`, content: svg }));
-  if (format === 'png') {
-    const { toPng } = await load();
-    const fonts = [fontFiles.regular, fontFiles.bold];
-    return svgs.map(({ scene, svg }) => ({
-      name: `${scene.id}.png`,
-      content: toPng(svg, scene.width, dpi, fonts),
-    }));
-  }
-  const { toPdf } = await load();
-  const [regular, bold] = await Promise.all([readFile(fontFiles.regular), readFile(fontFiles.bold)]);
-  const content = await toPdf(
-    sheets.map(({ scene }) => scene),
-    { regular, bold },
-    { title: `${name}: drawings`, keywords: `wireloft ${world.version}`, date },
-  );
-  return [{ name: 'drawings.pdf', content }];
 }
 
 async function writePlaces(path: string, places: KeptPlaces, world: World): Promise<void> {
@@ -107,7 +79,7 @@ async function writePlaces(path: string, places: KeptPlaces, world: World): Prom
 }
 
 function dpiOf(text: string | undefined): number {
-  if (text === undefined) return 150;
+  if (text === undefined) return USUAL_DPI;
   const dpi = countOption('dpi', text);
   if (dpi < 36 || dpi > 1200) throw new UsageError(`--dpi is from 36 to 1200, not ${quoted(text)}.`);
   return dpi;

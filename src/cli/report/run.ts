@@ -1,8 +1,8 @@
-import { readFile } from 'node:fs/promises';
 import { drawSheets } from '../../documents/draw.js';
 import { PAPERS, type PaperName } from '../../documents/frame/paper.js';
 import { toMarkdown } from '../../documents/report/markdown.js';
 import { reportPages } from '../../documents/report/pages.js';
+import { fontsOf } from '../draw/fonts.js';
 import { writeAll } from '../files/outputs.js';
 import { open } from '../project.js';
 import { dateOption } from '../terminal/arguments.js';
@@ -36,14 +36,12 @@ export async function runReport(invocation: Invocation, world: World): Promise<S
   );
   const report = reportOf({ vessel, variants: project.vessels, sheets, date, revision, file: name, version });
   const pages = reportPages(report, paper);
-  const { fontFiles, load } = world.writers;
-  const { toPdf, toXlsx } = await load();
-  const [regular, bold] = await Promise.all([readFile(fontFiles.regular), readFile(fontFiles.bold)]);
-  const pdf = await toPdf(
-    pages,
-    { regular, bold },
-    { title: `${vessel.name}: report`, keywords: version, date },
-  );
+  const { toPdf, toXlsx } = await world.writers.load();
+  const pdf = await toPdf(pages, await fontsOf(world), {
+    title: `${vessel.name}: report`,
+    keywords: version,
+    date,
+  });
   const outputs = [
     { name: 'report.pdf', content: pdf },
     { name: 'report.md', content: toMarkdown(report) },

@@ -11,12 +11,7 @@ import {
   type Stroke,
   type TextItem,
 } from '../scene/scene.js';
-
-/** The very fonts that texts are measured by, as TrueType files. */
-export interface Fonts {
-  readonly regular: Uint8Array;
-  readonly bold: Uint8Array;
-}
+import type { Fonts } from './fonts.js';
 
 export interface PdfFacts {
   readonly title: string;
@@ -59,9 +54,10 @@ export function toPdf(scenes: readonly Scene[], fonts: Fonts, facts: PdfFacts): 
   });
   document.registerFont('regular', fonts.regular);
   document.registerFont('bold', fonts.bold);
-  const targets = new Set(
-    scenes.flatMap((scene) => [...groupsOf(scene.items)].flatMap((group) => group.leadsTo ?? [])),
-  );
+  const groups = scenes.flatMap((scene) => [...groupsOf(scene.items)]);
+  const present = new Set(groups.map(({ id }) => id));
+  // A sheet that is written alone has references to sheets that are not in the file.
+  const targets = new Set(groups.flatMap(({ leadsTo }) => leadsTo ?? []).filter((id) => present.has(id)));
   for (const scene of scenes) {
     document.addPage({ size: [pt(scene.width), pt(scene.height)], margin: 0 });
     for (const bookmark of scene.bookmarks ?? [scene.title]) document.outline.addItem(bookmark);
@@ -113,7 +109,7 @@ function writeGroup(document: Document, group: GroupItem, targets: ReadonlySet<s
       pt(Math.max(0, box.y - 20)),
       null as unknown as number,
     );
-  if (group.leadsTo !== undefined)
+  if (group.leadsTo !== undefined && targets.has(group.leadsTo))
     document.goTo(pt(box.x), pt(box.y), pt(box.width), pt(box.height), group.leadsTo);
 }
 

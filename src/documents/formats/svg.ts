@@ -11,7 +11,7 @@ import {
 } from '../scene/scene.js';
 
 /** The font that texts were measured with, then what is near to it where it is not installed. */
-export const FONT_FAMILY = 'DejaVu Sans Condensed';
+const FONT_FAMILY = 'DejaVu Sans Condensed';
 const FALLBACK = `'${FONT_FAMILY}', 'DejaVu Sans', 'Verdana', sans-serif`;
 
 /** Write a scene. The same scene gives the same bytes. */

@@ -69,7 +69,7 @@ export function titleBlock(paper: Paper, facts: TitleFacts, sheet: SheetFacts): 
       { caption: 'Yard', value: vessel.yard, width: 45 },
     ],
     [
-      { caption: 'Title', value: sheet.title, width: 90, bold: true },
+      { caption: 'Title', value: joined([sheet.title, chosenText(vessel)], ', '), width: 90, bold: true },
       { caption: 'Drawing number', value: vessel.drawingNumber, width: 45 },
       { caption: 'Revision', value: facts.revision ?? vessel.revision, width: 20 },
       { caption: 'Sheet', value: `${sheet.number} of ${sheet.of}`, width: 25, bold: true },
@@ -125,6 +125,10 @@ function joined(parts: readonly (string | undefined)[], joiner: string): string 
   const said = parts.filter((part) => part !== undefined && part !== '');
   return said.length === 0 ? undefined : said.join(joiner);
 }
+
+/** A sheet of a boat with options must not pass for one of the boat as she is. */
+const chosenText = ({ option }: Vessel): string | undefined =>
+  option === undefined ? undefined : `with ${option}`;
 
 function statusText(status: string | undefined): string | undefined {
   return status === undefined ? undefined : (STATUSES[status] ?? status);
