@@ -22,7 +22,7 @@ kittiwake.loft:5:1 error need/not-met: bow does not show keel.
     5 | need bow show keel
       | ^^^^^^^^^^^^^^^^^^
 
-kittiwake.loft:6:1 warning cable/not-sealed: Patch is not sealed.
+kittiwake.loft:6:1 waived warning cable/not-sealed: Patch is not sealed.
     6 | link bow -- hub.1 using Patch allow cable/not-sealed because "bench test"
       | ^^^^^^^^^^^^^^^^^
   waived: bench test

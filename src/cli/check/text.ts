@@ -37,8 +37,10 @@ function problemBlock(problem: Problem, lines: LineReader, options: TextOptions)
   const where = paint.bold(placeText(problem.place, options));
   const variant = printable(withOption(problem.option));
   const preferred = problem.fixes.find((fix) => fix.preferred) ?? problem.fixes[0];
+  // Whoever reads the first line alone, as a script does, is not to take it for one that counts.
+  const waived = problem.waived === null ? '' : 'waived ';
   return [
-    `${where} ${severity} ${problem.rule}: ${printable(problem.message)}${variant}`,
+    `${where} ${waived}${severity} ${problem.rule}: ${printable(problem.message)}${variant}`,
     ...quotedLine(problem.place, lines, options, (marks) => paint.severity(problem.severity, marks)),
     ...problem.related.flatMap((related) => [
       `  ${placeText(related.place, options)}: ${printable(related.message)}`,
