@@ -6,7 +6,8 @@ import { BLOCK_HEIGHT } from '../frame/titleBlock.js';
 import type { Box, Item } from '../scene/scene.js';
 import { enlarged } from '../scene/enlarge.js';
 import { GRID, type Diagram } from './diagram.js';
-import { FLAG, placeDiagram, placeFixed, type Clash, type Row } from './place.js';
+import { placeFixed, type Clash } from './fixed.js';
+import { placeDiagram, type Row } from './place.js';
 import { keptColumns, type KeptDiagram } from './kept.js';
 import { splitTall } from './split.js';
 import { referenceId, renderPage, type Reference } from './render.js';
@@ -49,17 +50,15 @@ function layKept(diagram: Diagram, whole: Box, kept: KeptDiagram): readonly Rout
   const old = new Set(kept.nodes.map(({ id }) => id));
   const cut = new Set<string>();
   const freed = new Set<string>();
-  const apart = new Set<string>();
   const most = Math.max(1, kept.nodes.length * MOST_FREED);
-  // Each round frees a box, sets one apart or takes out a wire.
+  // Each round frees a box or takes out a wire.
   for (;;) {
-    const places = keptColumns(split, kept, area, freed, apart);
+    const places = keptColumns(split, kept, area, freed);
     const { pages, clashes } = placeFixed(split, area, cut, places.columns, places.fixed);
     if (clashes.length > 0) {
-      const worst = mostInTheWay(clashes, (id) => !old.has(id) || freed.has(id));
-      if (worst === undefined || apart.has(worst)) return undefined;
-      if (!old.has(worst) || freed.has(worst)) apart.add(worst);
-      else freed.add(worst);
+      const worst = mostInTheWay(clashes, (id) => old.has(id) && !freed.has(id));
+      if (worst === undefined) return undefined;
+      freed.add(worst);
       if (freed.size > most) return undefined;
       continue;
     }
@@ -70,13 +69,12 @@ function layKept(diagram: Diagram, whole: Box, kept: KeptDiagram): readonly Rout
   }
 }
 
-/** The box that is in the way of most others; one that is `loose`, having no place of its own yet, before any that has. */
-function mostInTheWay(clashes: readonly Clash[], loose: (id: string) => boolean): string | undefined {
+/** The box that is in the way of most others, among those that may leave their place. */
+function mostInTheWay(clashes: readonly Clash[], mayLeave: (id: string) => boolean): string | undefined {
   const counts = new Map<string, number>();
-  for (const id of clashes.flat()) if (id !== undefined) counts.set(id, (counts.get(id) ?? 0) + 1);
-  const rank = ([id, count]: readonly [string, number]): number =>
-    count + (loose(id) ? clashes.length * 2 : 0);
-  return [...counts].sort((x, y) => rank(y) - rank(x) || compareText(x[0], y[0]))[0]?.[0];
+  for (const id of clashes.flat())
+    if (id !== undefined && mayLeave(id)) counts.set(id, (counts.get(id) ?? 0) + 1);
+  return [...counts].sort((x, y) => y[1] - x[1] || compareText(x[0], y[0]))[0]?.[0];
 }
 
 function areaAt(whole: Box, scale: number): Box {
@@ -129,7 +127,7 @@ function partnerOf(
       const sheet = sheets[index];
       if (partner === undefined || sheet === undefined) continue;
       const lead = leadOf(partner);
-      const middle = { x: lead.x + (partner.side === 'left' ? -FLAG / 2 : FLAG / 2), y: lead.y };
+      const middle = { x: lead.x + (partner.side === 'left' ? -partner.flag : partner.flag) / 2, y: lead.y };
       return {
         text: `/${sheet.number}.${zoneAt(paper, middle)}`,
         leadsTo: referenceId(sheet.id, partner.wire, partner.end),

@@ -26,6 +26,8 @@ export interface Row {
   readonly reach: number;
   /** The other end is on another page, or no way leads there: a reference stands here. */
   readonly reference: boolean;
+  /** Length of its flag, 0 where there is none. */
+  readonly flag: number;
 }
 
 export interface PlacedNode {
@@ -55,6 +57,8 @@ export interface Fixed {
   readonly pages: readonly (readonly number[])[];
   readonly xOf: (column: number) => number | undefined;
   readonly yOf: (node: string) => number | undefined;
+  /** Boxes with little room beside them: their references have short flags. */
+  readonly short?: ReadonlySet<string>;
 }
 
 export const LINE_PITCH = 4.25;
@@ -72,8 +76,10 @@ export const PADDING = 2.5;
 const HALF = GRID / 2;
 /** Over the boxes of a group that has a title. */
 export const TITLE_HEIGHT = 7.5;
-/** A reference's flag. */
-export const FLAG = 40;
+/** A reference's flag, with the name of what it leads to. */
+const FLAG = 40;
+/** With sheet and zone alone. */
+export const SHORT_FLAG = 17.5;
 const LEAST_TRACKS = 7.5;
 
 const up = (value: number, step = GRID): number => Math.ceil(value / step - 1e-9) * step;
@@ -107,7 +113,7 @@ function reachOf(tag: Tag): number {
   );
 }
 
-interface End {
+export interface End {
   readonly wire: DiagramWire;
   readonly end: 'a' | 'b';
 }
@@ -117,7 +123,7 @@ export interface Column {
 }
 
 /** The most that each box may take in height, whichever sides its wires end on. */
-export function heightsOf(diagram: Diagram): (node: DiagramNode) => number {
+function heightsOf(diagram: Diagram): (node: DiagramNode) => number {
   const ends = endsByNode(diagram);
   return (node) =>
     heightWith(
@@ -138,56 +144,8 @@ export function placeDiagram(diagram: Diagram, area: Box, cut: ReadonlySet<strin
   return pagesOf(diagram, packed, area, ends, cut);
 }
 
-/** Boxes that get in each other's way, or one that sticks out or stands on a title. */
-export type Clash = readonly [string, string | undefined];
-
-/** Place a diagram where it stood before, and say what cannot stand there. */
-export function placeFixed(
-  diagram: Diagram,
-  area: Box,
-  cut: ReadonlySet<string>,
-  columns: readonly Column[],
-  fixed: Fixed,
-): { readonly pages: readonly PlacedPage[]; readonly clashes: readonly Clash[] } {
-  const pages = pagesOf(diagram, columns, area, endsByNode(diagram), cut, fixed);
-  return { pages, clashes: pages.flatMap((page) => clashesOn(page, area)) };
-}
-
-/** Boxes, and what is kept at their ports, that stick out of the area or meet another box, a title or what is kept for another. */
-function clashesOn({ nodes, groups }: PlacedPage, area: Box): readonly Clash[] {
-  const bottom = area.y + area.height - PADDING;
-  const right = area.x + area.width;
-  const found: Clash[] = [];
-  const taken: { readonly owner: string | undefined; readonly box: Box }[] = groups.flatMap(
-    ({ group, box }) =>
-      group.title === undefined ? [] : [{ owner: undefined, box: { ...box, height: TITLE_HEIGHT } }],
-  );
-  for (const { node, box, rows } of nodes) {
-    const kept = rows.map((row) => keptBox(row, row.reach + (row.reference ? FLAG : 0)));
-    const own = [box, ...kept];
-    if (box.y < area.y || box.y + box.height > bottom) found.push([node.id, undefined]);
-    if (own.some((one) => one.x < area.x || one.x + one.width > right)) found.push([node.id, undefined]);
-    const met = taken.filter((other) => own.some((one) => meets(one, other.box)));
-    for (const owner of new Set(met.map((other) => other.owner))) found.push([node.id, owner]);
-    taken.push(...own.map((one) => ({ owner: node.id, box: one })));
-  }
-  return found;
-}
-
-/** What belongs to one end of a wire: a step of the grid to every side of its row. */
-function keptBox(row: Row, width: number): Box {
-  return {
-    x: row.side === 'left' ? row.x - width - GRID : row.x,
-    y: row.y - GRID,
-    width: width + GRID,
-    height: 2 * GRID,
-  };
-}
-
-const meets = (a: Box, b: Box): boolean =>
-  a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
-
-function endsByNode(diagram: Diagram): ReadonlyMap<string, readonly End[]> {
+/** The ends of wires at each box. */
+export function endsByNode(diagram: Diagram): ReadonlyMap<string, readonly End[]> {
   const table = new Map<string, End[]>();
   for (const wire of diagram.wires) {
     for (const end of ['a', 'b'] as const) {
@@ -240,7 +198,8 @@ interface Sided {
   readonly right: readonly End[];
 }
 
-function pagesOf(
+/** Columns with their boxes placed, page by page. */
+export function pagesOf(
   diagram: Diagram,
   columns: readonly Column[],
   area: Box,
@@ -312,6 +271,8 @@ function pagesOf(
   const isReference = (end: End, here: ReadonlySet<number>): boolean =>
     cut.has(end.wire.id) || !here.has(columnOf.get(far(end)) ?? -1);
 
+  const flagAt = (node: DiagramNode): number => (fixed?.short?.has(node.id) === true ? SHORT_FLAG : FLAG);
+
   /** Room that a side of a column needs for what is written at its ports. */
   const reachOn = (column: number, side: 'left' | 'right', here: ReadonlySet<number>): number => {
     let reach = 0;
@@ -319,7 +280,7 @@ function pagesOf(
       for (const node of part.nodes) {
         const own = sides.get(node.id)?.[side] ?? [];
         const texts = Math.max(0, ...own.map((end) => reachOf(end.wire[end.end].tag)));
-        reach = Math.max(reach, texts + (own.some((end) => isReference(end, here)) ? FLAG : 0));
+        reach = Math.max(reach, texts + (own.some((end) => isReference(end, here)) ? flagAt(node) : 0));
       }
     }
     return reach;
@@ -412,7 +373,7 @@ function pagesOf(
             height: y - top + 2 * HALF,
           },
         });
-        y += gap;
+        y += fixed === undefined ? gap : LEAST_GAP;
       }
       x += diagram.nodeWidth;
     });
@@ -460,6 +421,7 @@ function pagesOf(
           y: at + (tag.below !== undefined ? 5 : tag.device !== undefined ? 5 : GRID),
           reach: flagged ? longest : reachOf(tag),
           reference: isReference(end, here),
+          flag: isReference(end, here) ? flagAt(node) : 0,
         });
         at += rowHeight(tag);
       }

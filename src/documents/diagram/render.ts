@@ -5,7 +5,7 @@ import { BOX_FILL, BOX_HEAD, FINDING, ZONE_EDGE, ZONE_FILL } from '../style.js';
 import { drawable, SMALL, widthOf } from '../text/measure.js';
 import { GRID, type DiagramWire } from './diagram.js';
 import type { Field } from './field.js';
-import { aboveText, FLAG, LINE_PITCH, type PlacedGroup, type PlacedNode, type Row } from './place.js';
+import { aboveText, LINE_PITCH, SHORT_FLAG, type PlacedGroup, type PlacedNode, type Row } from './place.js';
 import { leadOf, type RoutedPage } from './route.js';
 import { wholeOf } from './split.js';
 import { symbolItems } from './symbols.js';
@@ -190,10 +190,11 @@ function referenceGroup(row: Row, { sheetId, referenceOf }: RenderOptions): Grou
   const reference = referenceOf(row);
   const way = row.side === 'left' ? -1 : 1;
   const lead = leadOf(row).x;
-  const tip = lead + way * (FLAG - 1.5);
+  const tip = lead + way * (row.flag - 1.5);
   const at = (x: number, dy: number): Point => ({ x, y: row.y + dy });
-  const text = `${reference?.text ?? '/?'} ${wholeOf(other.node)}${other.port === '' ? '' : `.${other.port}`}`;
-  const room = FLAG - 6;
+  const name = `${wholeOf(other.node)}${other.port === '' ? '' : `.${other.port}`}`;
+  const text = row.flag > SHORT_FLAG ? `${reference?.text ?? '/?'} ${name}` : (reference?.text ?? '/?');
+  const room = row.flag - 6;
   return {
     kind: 'group',
     id: `${sheetId}-${wire.id}-${end}`,

@@ -2,7 +2,7 @@
 import type { Box, Point } from '../scene/scene.js';
 import { GRID, type DiagramWire } from './diagram.js';
 import { createField, type Field } from './field.js';
-import { FLAG, TITLE_HEIGHT, type PlacedPage, type Row } from './place.js';
+import { TITLE_HEIGHT, type PlacedPage, type Row } from './place.js';
 import { createSearch, type Search } from './search.js';
 
 export interface RoutedWire {
@@ -134,7 +134,8 @@ function keptFor(row: Row): Box {
 /** Where the flag of a reference stands. */
 function flagOf(row: Row): Box {
   const lead = leadOf(row).x;
-  return { x: row.side === 'left' ? lead - FLAG : lead, y: row.y - GRID, width: FLAG, height: 2 * GRID };
+  const width = row.flag;
+  return { x: row.side === 'left' ? lead - width : lead, y: row.y - GRID, width, height: 2 * GRID };
 }
 
 function hold(field: Field, { a, b }: Job, value: 0 | 1): void {
