@@ -1,6 +1,6 @@
 /** Which messages bring a signal: what a port sends of it, and what a gateway makes of that. */
 import type { Medium, Model, Passing, Port, Vessel } from './model.js';
-import { own } from './lookup.js';
+import { pgnOf } from './pgns/pgns.js';
 import { kindOf, sentence } from './serial.js';
 import { carriageOf, covers, meet } from './signals.js';
 
@@ -17,13 +17,12 @@ export interface Sending {
   readonly doubt: string | null;
 }
 
-/** How often the bundled library says that a signal is sent: its own rate, else the nearest one above it. */
-function usualRate(vessel: Vessel, signal: string): number | undefined {
-  for (let name = signal; name !== ''; name = name.slice(0, Math.max(0, name.lastIndexOf('.')))) {
-    const entry = own(vessel.signals, name);
-    if (entry?.pgn !== undefined) return entry.hertz;
-  }
-  return undefined;
+/** How often a message of NMEA 2000 is usually sent: as the bundled library says, else the open table of messages. */
+function usualRate(vessel: Vessel, message: string): number | undefined {
+  for (const entry of Object.values(vessel.signals))
+    if (entry.hertz !== undefined && String(entry.pgn) === message) return entry.hertz;
+  const interval = pgnOf(message)?.intervalSeconds;
+  return interval === undefined ? undefined : 1 / interval;
 }
 
 /** The rate that a model states for a signal, or for one that has to do with it. */
@@ -54,7 +53,7 @@ export function sending(vessel: Vessel, model: Model, port: Port, signal: string
       .filter(({ message }) => brings(vessel, port.medium, message, signal))
       .map(({ message, hertz }) => ({
         message,
-        hertz: hertz ?? stated ?? (serial ? undefined : usualRate(vessel, signal)),
+        hertz: hertz ?? stated ?? (serial ? undefined : usualRate(vessel, message)),
       }));
     const odd = serial
       ? port.sends.find(({ message }) => kindOf(message) === 'proprietary' || kindOf(message) === 'unlisted')
@@ -67,8 +66,11 @@ export function sending(vessel: Vessel, model: Model, port: Port, signal: string
   }
   const carriage = carriageOf(vessel, signal);
   const messages = serial ? (carriage?.sentences ?? []) : (carriage?.pgns ?? []).map(String);
-  const hertz = stated ?? (serial ? undefined : usualRate(vessel, signal));
-  return { sent: [...new Set(messages)].map((message) => ({ message, hertz })), doubt: null };
+  const sent = [...new Set(messages)].map((message) => ({
+    message,
+    hertz: stated ?? (serial ? undefined : usualRate(vessel, message)),
+  }));
+  return { sent, doubt: null };
 }
 
 /** What a gateway lets through of a signal's messages, as they leave it. */
@@ -112,26 +114,25 @@ function turned(
             : [{ message: one.message, hertz: slower(one.hertz, stated.hertz) }];
         });
   }
-  const hertz = rateOf(sent);
+  const rates = ratesOf(sent);
   if (to.sends.length > 0) {
     return to.sends
       .filter(({ message }) => brings(vessel, to.medium, message, signal))
-      .map((one) => ({ message: one.message, hertz: slower(hertz, one.hertz) }));
+      .flatMap((one) => rates.map((hertz) => ({ message: one.message, hertz: slower(hertz, one.hertz) })));
   }
   const carriage = carriageOf(vessel, signal);
   const messages =
     to.medium === 'nmea0183' ? (carriage?.sentences ?? []) : (carriage?.pgns ?? []).map(String);
-  return [...new Set(messages)].map((message) => ({ message, hertz }));
+  return [...new Set(messages)].flatMap((message) => rates.map((hertz) => ({ message, hertz })));
 }
 
-/** The rate at which a signal comes by some messages: the fastest of them; undefined where one of them is not known. */
-function rateOf(sent: readonly Sent[]): number | undefined {
-  let best = 0;
-  for (const { hertz } of sent) {
-    if (hertz === undefined) return undefined;
-    best = Math.max(best, hertz);
-  }
-  return sent.length === 0 ? undefined : best;
+/** The rates at which a signal comes by some messages: the fastest that is known, and undefined where one of them is not. */
+function ratesOf(sent: readonly Sent[]): readonly (number | undefined)[] {
+  const known = sent.flatMap(({ hertz }) => hertz ?? []);
+  return [
+    ...(known.length > 0 ? [Math.max(...known)] : []),
+    ...(known.length < sent.length ? [undefined] : []),
+  ];
 }
 
 /** The slower of the rate that comes in and the one that is stated; what is not stated slows nothing. */

@@ -108,6 +108,7 @@ export function hear(means: Means, device: string, source: string, signal: strin
   let open = answer.visible === null;
   const question = { screen: device, source, signal, grade: undefined, off, hearing: true };
   const taken = shows(means.ground, question, 'network');
+  const relayed: Supply[] = [];
   if (taken.holds === true && (ethernet.segmentsOf(device).length > 0 || ethernet.isOpen(device))) {
     for (const { relay, first } of means.relays(source, signal)) {
       const family = families(means.ground, relay, device);
@@ -122,23 +123,31 @@ export function hear(means: Means, device: string, source: string, signal: strin
         continue;
       }
       const path = [...first.path, ...over.passed, device];
-      const supply = {
+      relayed.push({
         source,
         path,
         ...rate(relay, first.by),
         answer: {
           ...first,
           screen: device,
-          by: 'network' as const,
+          by: 'network',
           path,
           needsPowered: [...first.needsPowered, relay, ...over.passed].filter(
             (name) => lookup.modelOf(name)?.class !== 'joint',
           ),
           hops: [...first.hops, ...over.conditions.map(({ hop }) => hop), family.hop, taken.hop],
         },
-      };
-      return { supply, reaches: true, reason: null };
+      });
     }
   }
+  const best = fastest(relayed);
+  if (best !== undefined) return { supply: best, reaches: true, reason: null };
   return { supply: undefined, reaches: open ? null : false, reason: doubt ?? answer.reason };
+}
+
+/** Of several that share it the one that hears it most often; the first by name among equals. */
+function fastest(supplies: readonly Supply[]): Supply | undefined {
+  const [best] = [...supplies].sort((x, y) => (y.hertz ?? -1) - (x.hertz ?? -1));
+  if (best?.hertz === undefined) return best;
+  return { ...best, atLeast: supplies.some(({ hertz, atLeast }) => hertz === undefined || atLeast) };
 }

@@ -1,5 +1,5 @@
 /** Where a signal gets to over NMEA 2000 backbones, NMEA 0183 lines and the gateways between them. */
-import type { Port, Vessel } from '../../vessel/model.js';
+import type { Model, Passing, Port, Vessel } from '../../vessel/model.js';
 import type { Lookup } from '../../vessel/lookup.js';
 import { passed, sending, type Sending, type Sent } from '../../vessel/messages.js';
 import { compareText } from '../../vessel/words.js';
@@ -24,6 +24,8 @@ export interface BusReach {
   readonly arrivals: ReadonlyMap<string, Arrival>;
   /** What the spec does not say about the way, where something is open; null where nothing is. */
   readonly doubt: string | null;
+  /** A gateway that it comes to and that does not say what it passes; null where there is none. */
+  readonly silent: string | null;
 }
 
 export interface Buses {
@@ -35,6 +37,8 @@ export interface Buses {
     signal: string,
   ) => { readonly holds: boolean | null; readonly doubt: string | null };
   readonly reach: (source: string, signal: string, off: ReadonlySet<string>) => BusReach;
+  /** What would have to be known of a way to a device that a signal is not known to come to; null where there can be none. */
+  readonly doubtOf: (source: string, signal: string, device: string) => string | null;
   /** Gateways that hold a signal back, on a way by which it would else come from a source to a device. */
   readonly heldBy: (source: string, signal: string, device: string) => readonly string[];
   readonly backbonesOf: (device: string) => readonly string[];
@@ -50,6 +54,25 @@ interface Line {
   readonly to: string;
   readonly port: Port;
   readonly spot: Spot;
+}
+
+/** What a search takes for granted that the spec does not say. */
+interface Supposed {
+  /** Gateways that let nothing of it through, which are taken to let all through: the search names them here. */
+  readonly held?: Set<string>;
+  /** Gateways that do not say what they pass, pass everything everywhere. */
+  readonly hoping?: boolean;
+}
+
+const NONE: ReadonlySet<string> = new Set();
+
+/** From every port to every other. */
+function allPasses({ ports }: Model): readonly Passing[] {
+  return ports.map(({ name }) => ({
+    from: ports.flatMap((port) => (port.name === name ? [] : [port.name])),
+    to: name,
+    filter: undefined,
+  }));
 }
 
 /** Index the buses of a vessel. */
@@ -96,7 +119,6 @@ export function createBuses(vessel: Vessel, lookup: Lookup, wiring: Wiring): Bus
   for (const list of lines.values()) list.sort((x, y) => compareText(x.to, y.to));
 
   const known = new Map<string, BusReach>();
-  const unheldBy = new Map<string, BusReach & { readonly gates: ReadonlySet<string> }>();
 
   /** What a source sends of a signal, port by port. */
   const sends = (
@@ -114,16 +136,21 @@ export function createBuses(vessel: Vessel, lookup: Lookup, wiring: Wiring): Bus
     ];
   };
 
-  /** `held` gathers gateways that let nothing of it through; then they are taken to let all of it through. */
-  const search = (source: string, signal: string, off: ReadonlySet<string>, held?: Set<string>): BusReach => {
+  const search = (
+    source: string,
+    signal: string,
+    off: ReadonlySet<string>,
+    { held, hoping = false }: Supposed = {},
+  ): BusReach => {
     const arrivals = new Map<string, Arrival>();
     const visited = new Set<string>();
     const queue: Arrival[] = [];
     let doubt: string | null = null;
+    let silent: string | null = null;
     if (lookup.signal(signal) === undefined)
-      return { arrivals, doubt: `signal ${signal} is not in the library` };
+      return { arrivals, doubt: `signal ${signal} is not in the library`, silent };
     const arrive = (arrival: Omit<Arrival, 'sent'>, sent: readonly Sent[]): void => {
-      const messages = sent.map((one) => one.message).sort();
+      const messages = sent.map(({ message, hertz }) => `${message}@${hertz ?? ''}`).sort();
       const key = `${arrival.device}.${arrival.port?.name ?? ''} ${messages.join(' ')}`;
       if (arrival.device === source || visited.has(key)) return;
       visited.add(key);
@@ -157,9 +184,9 @@ export function createBuses(vessel: Vessel, lookup: Lookup, wiring: Wiring): Bus
     for (const arrival of queue) {
       const model = lookup.modelOf(arrival.device);
       if (model === undefined || off.has(arrival.device)) continue;
-      if (model.class === 'gateway' && model.passes.length === 0)
-        doubt ??= `${model.name} does not say what it passes`;
-      for (const passing of model.passes) {
+      const isSilent = model.class === 'gateway' && model.passes.length === 0;
+      if (isSilent) silent ??= `${model.name} does not say what it passes`;
+      for (const passing of isSilent && hoping ? allPasses(model) : model.passes) {
         if (arrival.port === undefined || !passing.from.includes(arrival.port.name)) continue;
         const to = lookup.portOf(arrival.device, passing.to);
         if (to === undefined) continue;
@@ -182,8 +209,22 @@ export function createBuses(vessel: Vessel, lookup: Lookup, wiring: Wiring): Bus
         }
       }
     }
-    return { arrivals, doubt };
+    return { arrivals, doubt, silent };
   };
+  const reach = (source: string, signal: string, off: ReadonlySet<string>): BusReach => {
+    const key = [source, signal, ...[...off].sort()].join('\n');
+    let found = known.get(key);
+    if (found === undefined) known.set(key, (found = search(source, signal, off)));
+    return found;
+  };
+  const supposed = new Map<string, BusReach>();
+  const suppose = (source: string, signal: string, key: string, how: Supposed): BusReach => {
+    const whole = [key, source, signal].join('\n');
+    let found = supposed.get(whole);
+    if (found === undefined) supposed.set(whole, (found = search(source, signal, NONE, how)));
+    return found;
+  };
+  const heldOf = new Map<string, Set<string>>();
 
   return {
     isOnBus: (device) => memberships.has(device) || talking.has(device),
@@ -198,21 +239,18 @@ export function createBuses(vessel: Vessel, lookup: Lookup, wiring: Wiring): Bus
       if (sent.some((one) => one.sent.length > 0)) return { holds: true, doubt: null };
       return { holds: doubt === null ? false : null, doubt };
     },
-    reach: (source, signal, off) => {
-      const key = [source, signal, ...[...off].sort()].join('\n');
-      let found = known.get(key);
-      if (found === undefined) known.set(key, (found = search(source, signal, off)));
-      return found;
+    reach,
+    doubtOf: (source, signal, device) => {
+      const { doubt, silent } = reach(source, signal, NONE);
+      if (doubt !== null || silent === null) return doubt;
+      const hoped = suppose(source, signal, 'hoping', { hoping: true });
+      return hoped.arrivals.has(device) ? silent : hoped.doubt;
     },
     heldBy: (source, signal, device) => {
       const key = `${source}\n${signal}`;
-      let unheld = unheldBy.get(key);
-      if (unheld === undefined) {
-        const gates = new Set<string>();
-        unheld = { ...search(source, signal, new Set(), gates), gates };
-        unheldBy.set(key, unheld);
-      }
-      const { arrivals, gates } = unheld;
+      const gates = heldOf.get(key) ?? new Set<string>();
+      heldOf.set(key, gates);
+      const { arrivals } = suppose(source, signal, 'unheld', { held: gates });
       const names: string[] = [];
       for (let at = arrivals.get(device); at !== undefined && at.from !== source; at = arrivals.get(at.from))
         if (gates.has(at.from)) names.unshift(at.from);

@@ -287,7 +287,7 @@ function traceOn(
 }
 
 function noBusPath(means: Means, q: Question): readonly Condition[] {
-  const { doubt } = means.buses.reach(q.source, q.signal, new Set());
+  const doubt = means.buses.doubtOf(q.source, q.signal, q.screen);
   const device = { device: q.screen, spot: deviceSpot(means.lookup.device(q.screen), q.screen) };
   const ports = means.lookup.modelOf(q.screen)?.ports ?? [];
   const hears = ports.some((port) => port.medium === 'nmea2000' || port.medium === 'nmea0183');
