@@ -218,7 +218,7 @@ export interface PartLine {
 export interface Failure {
   readonly kind: 'device' | 'cable' | 'feed' | 'fuse' | 'bus';
   readonly name: string;
-  /** A device's class, a cable's medium, `feed` or `tap`, `fuse` or `breaker`. */
+  /** A device's class, a cable's medium, `drop`, `feed` or `tap`, `fuse` or `breaker`. */
   readonly what: string;
   readonly spot: Spot;
   readonly needsLost: readonly string[];
@@ -230,8 +230,43 @@ export interface Failure {
   readonly otherPath: readonly string[];
 }
 
+/** A need that is met with everything aboard, and what becomes of it as one thing fails. */
+export interface NeedSurvival {
+  readonly text: string;
+  readonly spot: Spot;
+  /** What alone costs it. */
+  readonly costBy: readonly Failure[];
+  /** What it rests on without being lost with it. */
+  readonly otherPath: readonly Failure[];
+}
+
+/** The voltage of a device with the banks at their lowest, with everything aboard and with any one thing failed. */
+export interface VoltageEnvelope {
+  readonly device: string;
+  /** Its port, or the stretch of the backbone that it lives on. */
+  readonly terminal: string;
+  readonly spot: Spot;
+  /** The least that it works with; undefined where that is not stated. */
+  readonly floorVolts: number | undefined;
+  readonly normalVolts: number | undefined;
+  /** The least over all failures that leave it fed. */
+  readonly lowestVolts: number | undefined;
+  /** The mode in which it has the least; undefined where none is declared. */
+  readonly mode: string | undefined;
+  /** The failure that gives it; undefined where none gives less than it has with everything aboard. */
+  readonly failure: string | undefined;
+  /** Failures with which its supply collapses. */
+  readonly collapsing: readonly string[];
+  /** Failures that leave it without power. */
+  readonly darkBy: readonly string[];
+  /** The fact that is missing: the figures are not known, or bounds from above. */
+  readonly reason: string | undefined;
+}
+
 export interface FailureReport {
   readonly failures: readonly Failure[];
+  readonly needs: readonly NeedSurvival[];
+  readonly voltages: () => readonly VoltageEnvelope[];
   /** What cannot be told apart by taking things away: it is not known, or does not hold, with everything aboard. */
   readonly notAnalysed: readonly { readonly spot: Spot; readonly what: string; readonly why: string }[];
 }

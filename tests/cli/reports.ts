@@ -173,7 +173,7 @@ export function analysisOf(
     data: () => [],
     coverage: () => ({ device: [], link: [] }),
     parts: () => [],
-    failures: () => ({ failures: [], notAnalysed: [] }),
+    failures: () => ({ failures: [], needs: [], voltages: () => [], notAnalysed: [] }),
     ...given,
   };
 }

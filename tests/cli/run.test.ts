@@ -99,7 +99,7 @@ describe('wrong usage', () => {
     [['check', '--with'], '--with wants a value: --with NAME,...'],
     [
       ['list', 'view', 'a.loft'],
-      'WHAT is views, sources, ports, parts, cables, needs, coverage, wires, feeds, buses, data, loads, energy, failures, schedule, labels, pulls, screens, connectors, commissioning, faults, van or options, not "view". Did you mean views?',
+      'WHAT is views, sources, ports, parts, cables, needs, coverage, wires, feeds, buses, data, loads, energy, failures, failures-by-need, failure-voltages, schedule, labels, pulls, screens, connectors, commissioning, faults, van or options, not "view". Did you mean views?',
     ],
     [['list', 'views'], 'list wants FILE: The file that declares the vessel, or one that is aboard it.'],
     [['list', 'views', 'a.loft', 'b.loft'], 'list takes no further argument, and is given "b.loft".'],

@@ -2,6 +2,8 @@
 import type { Context } from '../context.js';
 import { endText } from '../wiring/wiring.js';
 import type { SupplyEdge } from '../power/supply/graph.js';
+import type { Backbone } from '../../vessel/model.js';
+import { devicesOfEnds, devicesOfItem } from '../../vessel/options/names.js';
 import type { Spot } from '../../vessel/origin.js';
 
 /** A piece of a conductor that goes: all of it, or one of its legs. */
@@ -10,20 +12,27 @@ export interface Cut {
   readonly leg: number | undefined;
 }
 
+/** Part of a backbone's branches: what hangs on it no longer hears, and has no power from the bus. */
+export interface LostDrop {
+  readonly backbone: string;
+  readonly devices: readonly string[];
+}
+
 export interface Element {
   readonly kind: 'device' | 'cable' | 'feed' | 'fuse' | 'bus';
   readonly name: string;
-  /** Class of the device's model, `fuse` or `breaker`, the medium of a cable. */
+  /** Class of the device's model, `fuse` or `breaker`, the medium of a cable, `drop`. */
   readonly what: string;
   readonly at: Spot;
   readonly device: string | undefined;
   /** Origin of the link. */
   readonly link: string | undefined;
   readonly backbone: string | undefined;
+  readonly drop: LostDrop | undefined;
   readonly cuts: readonly Cut[];
 }
 
-const NOTHING = { device: undefined, link: undefined, backbone: undefined, cuts: [] } as const;
+const NOTHING = { device: undefined, link: undefined, backbone: undefined, drop: undefined, cuts: [] } as const;
 
 /** Every element that can fail, in the order of the spec: devices, cables, buses, feeds, and their fuses. */
 export function elementsOf({ vessel, lookup, wiring, supply }: Context): readonly Element[] {
@@ -37,6 +46,7 @@ export function elementsOf({ vessel, lookup, wiring, supply }: Context): readonl
         what: lookup.modelOf(device.name)?.class ?? 'device',
         at: { origin: device.origin },
         device: device.name,
+        drop: behindBox(vessel.backbones, device.name),
       })),
     ...wiring.links.map(({ link, medium }): Element => ({
       ...NOTHING,
@@ -46,6 +56,7 @@ export function elementsOf({ vessel, lookup, wiring, supply }: Context): readonl
       at: { origin: link.origin },
       link: link.origin,
     })),
+    ...vessel.backbones.flatMap(dropElements),
     ...vessel.backbones.map((backbone): Element => ({
       ...NOTHING,
       kind: 'bus',
@@ -56,6 +67,46 @@ export function elementsOf({ vessel, lookup, wiring, supply }: Context): readonl
     })),
     ...supply.edges.flatMap(conductorElements),
   ];
+}
+
+/** What hangs on a box of tees goes with the box. */
+function behindBox(backbones: readonly Backbone[], box: string): LostDrop | undefined {
+  for (const { name, items } of backbones)
+    for (const item of items) {
+      if (item.kind !== 'tee' || item.end?.device !== box || item.branches.length === 0) continue;
+      return { backbone: name, devices: [...devicesOfEnds(item.branches.map(({ end }) => end))] };
+    }
+  return undefined;
+}
+
+/** A device that is plugged straight onto its tee has no drop that could break. */
+function dropElements({ name, items }: Backbone): readonly Element[] {
+  const places = new Map<string, number>();
+  for (const item of items)
+    for (const device of devicesOfItem(item)) places.set(device, (places.get(device) ?? 0) + 1);
+  const element = (spot: Spot, on: readonly string[]): readonly Element[] => {
+    // What is on the backbone a second time stays on it.
+    const devices = on.filter((device) => places.get(device) === 1);
+    const [first] = devices;
+    if (first === undefined) return [];
+    const drop = { backbone: name, devices };
+    return [{ ...NOTHING, kind: 'cable', name: `drop ${name} -- ${first}`, what: 'drop', at: spot, drop }];
+  };
+  return items.flatMap((item): readonly Element[] => {
+    if (item.kind !== 'tee') return [];
+    const { origin, branches, dropMetres } = item;
+    return [
+      ...(dropMetres === 0
+        ? []
+        : element(
+            { origin, part: 'end' },
+            [...devicesOfEnds([item.end, ...branches.map(({ end }) => end)])],
+          )),
+      ...branches.flatMap(({ end, lengthMetres }, index) =>
+        lengthMetres === 0 ? [] : element({ origin, part: `branches ${index}` }, [...devicesOfEnds([end])]),
+      ),
+    ];
+  });
 }
 
 function conductorElements(edge: SupplyEdge): readonly Element[] {

@@ -4,23 +4,26 @@ import type { Context } from '../context.js';
 import type { SupplyEdge } from '../power/supply/graph.js';
 import { dcDirection } from '../wiring/fit.js';
 import { passesOn } from '../power/supply/banks.js';
-import type { Cut } from './elements.js';
+import type { Cut, LostDrop } from './elements.js';
 
 export interface Lit {
   /** Devices that have power, or need none that is known of. */
   readonly devices: ReadonlySet<string>;
   /** Backbones with power on every stretch that has a supply of its own when all is well. */
   readonly backbones: ReadonlySet<string>;
+  /** Terminals that are live. */
+  readonly terminals: ReadonlySet<string>;
 }
 
 export interface Outage {
   readonly devices: ReadonlySet<string>;
   readonly links: ReadonlySet<string>;
   readonly backbones: ReadonlySet<string>;
+  readonly drop: LostDrop | undefined;
   readonly cuts: readonly Cut[];
 }
 
-export const ALL_WELL: Outage = { devices: new Set(), links: new Set(), backbones: new Set(), cuts: [] };
+export const ALL_WELL: Outage = { devices: new Set(), links: new Set(), backbones: new Set(), drop: undefined, cuts: [] };
 
 /** How a device comes by its power. */
 interface Taker {
@@ -95,7 +98,7 @@ export function createLights(context: Context): (outage: Outage) => Lit {
     const backbones = new Set<string>();
     for (const [name, ids] of stretches)
       if (!outage.backbones.has(name) && ids.every((id) => live.has(id))) backbones.add(name);
-    return { devices: lightUp(takers, live, backbones, outage), backbones };
+    return { devices: lightUp(takers, live, backbones, outage), backbones, terminals: live };
   };
 }
 
@@ -118,6 +121,7 @@ function lightUp(
   backbones: ReadonlySet<string>,
   outage: Outage,
 ): ReadonlySet<string> {
+  const { drop } = outage;
   const lit = new Set<string>();
   const waiting = new Set(takers.filter((taker) => !outage.devices.has(taker.name)));
   for (let again = true; again;) {
@@ -129,7 +133,7 @@ function lightUp(
         needsNone ||
         inputs.some((terminal) => live.has(terminal)) ||
         through.some(({ device, link }) => lit.has(device) && !outage.links.has(link)) ||
-        buses.some((name) => backbones.has(name));
+        buses.some((name) => backbones.has(name) && !(drop?.backbone === name && drop.devices.includes(taker.name)));
       if (!has) continue;
       lit.add(taker.name);
       waiting.delete(taker);

@@ -5,7 +5,7 @@ import { COMMISSIONING, CONNECTORS, FAULTS, VAN } from './commissioning.js';
 import { HEARD } from './heard.js';
 import { COVERAGE } from './coverage.js';
 import { ENERGY } from './energy.js';
-import { FAILURES } from './failures.js';
+import { FAILURE_VOLTAGES, FAILURES, FAILURES_BY_NEED } from './failures.js';
 import { FEEDS } from './feeds.js';
 import type { ListKind } from './listing.js';
 import { LOADS } from './loads.js';
@@ -33,6 +33,8 @@ export const LIST_KINDS: readonly ListKind[] = [
   LOADS,
   ENERGY,
   FAILURES,
+  FAILURES_BY_NEED,
+  FAILURE_VOLTAGES,
   SCHEDULE,
   LABELS,
   PULLS,

@@ -2,11 +2,8 @@ import type { Repair } from '../../finding.js';
 import { rule } from '../../rule.js';
 import type { BusNode, Stretch } from '../bus.js';
 import type { BusAnalysis, FedStretch } from '../buses.js';
-import { LOAD_UNIT_AMPS } from '../units.js';
+import { BUS_LEAST_VOLTS, LOAD_UNIT_AMPS } from '../units.js';
 import { busText, voltsText } from './text.js';
-
-/** The least that a device has to work with: NMEA 2000, value from memory. */
-const LEAST_VOLTS = 9;
 
 /** `bus/voltage`: a device is left with less than 9 V, or more is lost on the way to it than may be. */
 export const voltage = rule(
@@ -31,12 +28,12 @@ type Find = Parameters<Parameters<typeof rule>[1]>[1]['find'];
 function tooLow(one: BusAnalysis, fed: FedStretch, find: Find): boolean {
   const { worst } = fed.drops;
   const volts = worst === undefined ? undefined : fed.lowestAt(worst.node);
-  if (worst === undefined || volts === undefined || volts >= LEAST_VOLTS) return false;
+  if (worst === undefined || volts === undefined || volts >= BUS_LEAST_VOLTS) return false;
   const more = fed.stretch.nodes.filter(
-    (node) => node !== worst.node && (fed.lowestAt(node) ?? LEAST_VOLTS) < LEAST_VOLTS,
+    (node) => node !== worst.node && (fed.lowestAt(node) ?? BUS_LEAST_VOLTS) < BUS_LEAST_VOLTS,
   );
   find({
-    message: `${worst.node.device} is left with ${voltsText(volts)} on ${busText(one.bus)} when ${fed.feeding.source} is down to ${voltsText(fed.feeding.lowestVolts ?? 0)}, and needs ${LEAST_VOLTS} V${more.length > 0 ? `; ${more.length} more there have too little` : ''}: it drops out or takes the bus down with it. ${remedy(fed)}`,
+    message: `${worst.node.device} is left with ${voltsText(volts)} on ${busText(one.bus)} when ${fed.feeding.source} is down to ${voltsText(fed.feeding.lowestVolts ?? 0)}, and needs ${BUS_LEAST_VOLTS} V${more.length > 0 ? `; ${more.length} more there have too little` : ''}: it drops out or takes the bus down with it. ${remedy(fed)}`,
     at: worst.node.spot,
     related: [{ at: { origin: fed.feeding.tap.origin }, message: lossText(fed, worst.node) }],
     repairs: toTheMiddle(one, fed),

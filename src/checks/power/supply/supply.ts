@@ -42,8 +42,22 @@ export function createSupply(vessel: Vessel, lookup: Lookup, routes: Routes, wir
     }
   }
   const edges = edgesOf({ vessel, lookup, routes }, wiring);
-  const systems = systemsOf({ terminals, joins, edges, banks, outputs });
+  return graphOf({ terminals, joins, edges, banks, outputs }, lookup.device);
+}
 
+/** What a supply graph is made of. */
+interface SupplyParts {
+  readonly terminals: ReadonlyMap<string, Terminal>;
+  readonly joins: readonly Join[];
+  readonly edges: readonly SupplyEdge[];
+  readonly banks: readonly Bank[];
+  readonly outputs: readonly Output[];
+}
+
+/** The graph of these parts: of a boat, or of what is left of it where something fails. */
+export function graphOf(parts: SupplyParts, device: Lookup['device']): SupplyGraph {
+  const { terminals, joins, edges, banks, outputs } = parts;
+  const systems = systemsOf(parts);
   const joinsAt = new Map<string, Join[]>();
   for (const join of joins) for (const end of [join.a, join.b]) push(joinsAt, end, join);
   const edgesAt = new Map<string, SupplyEdge[]>();
@@ -78,7 +92,7 @@ export function createSupply(vessel: Vessel, lookup: Lookup, routes: Routes, wir
     stateIn: (mode) => {
       let state = states.get(mode);
       if (state === undefined) {
-        state = stateIn({ joins, edges, outputs, device: lookup.device }, mode);
+        state = stateIn({ joins, edges, outputs, device }, mode);
         states.set(mode, state);
       }
       return state;
