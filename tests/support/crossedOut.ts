@@ -37,7 +37,10 @@ export function crossedOut(vessel: Vessel, { kind, what, name, spot }: Failure):
   const { origin, part = '' } = spot;
   const items = (keep: (item: BackboneItem) => BackboneItem | undefined): Vessel => ({
     ...vessel,
-    backbones: vessel.backbones.map((one) => ({ ...one, items: one.items.flatMap((item) => keep(item) ?? []) })),
+    backbones: vessel.backbones.map((one) => ({
+      ...one,
+      items: one.items.flatMap((item) => keep(item) ?? []),
+    })),
   });
   const number = Number(/\d+$/.exec(part)?.[0] ?? '0');
   if (kind === 'device') return withoutDevice(vessel, name);

@@ -32,7 +32,13 @@ export interface Element {
   readonly cuts: readonly Cut[];
 }
 
-const NOTHING = { device: undefined, link: undefined, backbone: undefined, drop: undefined, cuts: [] } as const;
+const NOTHING = {
+  device: undefined,
+  link: undefined,
+  backbone: undefined,
+  drop: undefined,
+  cuts: [],
+} as const;
 
 /** Every element that can fail, in the order of the spec: devices, cables, buses, feeds, and their fuses. */
 export function elementsOf({ vessel, lookup, wiring, supply }: Context): readonly Element[] {
@@ -98,10 +104,9 @@ function dropElements({ name, items }: Backbone): readonly Element[] {
     return [
       ...(dropMetres === 0
         ? []
-        : element(
-            { origin, part: 'end' },
-            [...devicesOfEnds([item.end, ...branches.map(({ end }) => end)])],
-          )),
+        : element({ origin, part: 'end' }, [
+            ...devicesOfEnds([item.end, ...branches.map(({ end }) => end)]),
+          ])),
       ...branches.flatMap(({ end, lengthMetres }, index) =>
         lengthMetres === 0 ? [] : element({ origin, part: `branches ${index}` }, [...devicesOfEnds([end])]),
       ),

@@ -132,9 +132,9 @@ function hoursLost(context: Context, outage: Outage, { terminals }: Lit): readon
   const cutsOff = lowers(supply, outage);
   const isTouched = (device: string): boolean =>
     outage.devices.has(device) ||
-    (lookup.modelOf(device)?.ports.some(
-      ({ name, medium }) => medium === 'dc' && !terminals.has(terminalId(device, name)),
-    ) ??
+    (lookup
+      .modelOf(device)
+      ?.ports.some(({ name, medium }) => medium === 'dc' && !terminals.has(terminalId(device, name))) ??
       false);
   const asked = needs.flatMap(({ index, met, text }) => {
     const need = vessel.needs[index];

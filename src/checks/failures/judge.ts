@@ -22,7 +22,9 @@ interface Gone {
 }
 
 /** Judges supports with something gone. Many failures come to the same: a feed, its fuse, what it feeds. */
-export function createJudge(context: Context): (gone: Gone, touched: readonly Support[]) => ReadonlySet<Support> {
+export function createJudge(
+  context: Context,
+): (gone: Gone, touched: readonly Support[]) => ReadonlySet<Support> {
   const { vessel, lookup, wiring, energy } = context;
   // One of its own: what it remembers is of no use to anybody else.
   const whole = createSharing(vessel, lookup, wiring, context.ethernet);

@@ -23,7 +23,13 @@ export interface Outage {
   readonly cuts: readonly Cut[];
 }
 
-export const ALL_WELL: Outage = { devices: new Set(), links: new Set(), backbones: new Set(), drop: undefined, cuts: [] };
+export const ALL_WELL: Outage = {
+  devices: new Set(),
+  links: new Set(),
+  backbones: new Set(),
+  drop: undefined,
+  cuts: [],
+};
 
 /** How a device comes by its power. */
 interface Taker {
@@ -133,7 +139,9 @@ function lightUp(
         needsNone ||
         inputs.some((terminal) => live.has(terminal)) ||
         through.some(({ device, link }) => lit.has(device) && !outage.links.has(link)) ||
-        buses.some((name) => backbones.has(name) && !(drop?.backbone === name && drop.devices.includes(taker.name)));
+        buses.some(
+          (name) => backbones.has(name) && !(drop?.backbone === name && drop.devices.includes(taker.name)),
+        );
       if (!has) continue;
       lit.add(taker.name);
       waiting.delete(taker);

@@ -85,7 +85,10 @@ export function lowers(supply: SupplyGraph, outage: Outage): boolean {
     const found = supply.terminals.get(terminal);
     return found === undefined || isGone(found, outage);
   };
-  const sources = [...supply.banks.flatMap(({ terminals }) => terminals), ...supply.outputs.map((one) => one.terminal)];
+  const sources = [
+    ...supply.banks.flatMap(({ terminals }) => terminals),
+    ...supply.outputs.map((one) => one.terminal),
+  ];
   if (supply.banks.some(({ device }) => devices.has(device))) return true;
   if (supply.outputs.some(({ device }) => devices.has(device))) return true;
 

@@ -65,7 +65,10 @@ export function computeVoltages(context: Context, taken: readonly Taken[]): read
     const before = whole === 'collapsed' ? undefined : whole;
     const failed = lowest.get(key);
     // Of a supply that collapses with everything aboard, there is nothing to say with less.
-    const isLower = whole !== 'collapsed' && failed !== undefined && failed.volts < (before?.volts ?? Infinity) - LEAST_VOLTS;
+    const isLower =
+      whole !== 'collapsed' &&
+      failed !== undefined &&
+      failed.volts < (before?.volts ?? Infinity) - LEAST_VOLTS;
     const least = isLower ? failed : before;
     return {
       device,
@@ -133,7 +136,11 @@ function placesOf({ vessel, supply, lookup, buses }: Context): readonly Place[] 
 }
 
 /** Why the voltage of a terminal is not known, or no more than a bound from above. */
-function reasonOf(context: Context, terminal: string, whole: Reading | 'collapsed' | undefined): string | undefined {
+function reasonOf(
+  context: Context,
+  terminal: string,
+  whole: Reading | 'collapsed' | undefined,
+): string | undefined {
   if (whole === 'collapsed') return 'its supply collapses with everything aboard';
   const { loads, circuits } = context;
   let isOn = false;

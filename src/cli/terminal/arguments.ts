@@ -81,7 +81,9 @@ function checkChoices(expected: readonly Argument[], given: readonly string[]): 
     if (word === undefined || !choices || choices.includes(word)) continue;
     const near = nearest(word, choices);
     const hint = near === undefined ? '' : ` Did you mean ${near}?`;
-    throw new UsageError(`${argument.name} is ${listOf(choices, 'or', choices.length)}, not ${quoted(word)}.${hint}`);
+    throw new UsageError(
+      `${argument.name} is ${listOf(choices, 'or', choices.length)}, not ${quoted(word)}.${hint}`,
+    );
   }
 }
 

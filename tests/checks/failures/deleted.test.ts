@@ -31,13 +31,18 @@ const met = {
 };
 
 /** Devices and backbones that have power as the boat lies, by the circuit of the whole boat or of what is left of it. */
-function powered(whole: Context, left: Context): { readonly devices: Set<string>; readonly buses: Set<string> } {
+function powered(
+  whole: Context,
+  left: Context,
+): { readonly devices: Set<string>; readonly buses: Set<string> } {
   const { isAlive } = vesselWires(left, left.supply.stateIn(), { kind: 'nominal' });
   const isLive = (terminal: string): boolean => left.supply.terminals.has(terminal) && isAlive(terminal);
   const buses = new Set(
     left.vessel.backbones.flatMap(({ name }) => {
       const ids = [...whole.supply.terminals.values()].flatMap((one) =>
-        one.kind === 'bus' && one.backbone.name === name && whole.supply.edgesAt(one.id).length > 0 ? [one.id] : [],
+        one.kind === 'bus' && one.backbone.name === name && whole.supply.edgesAt(one.id).length > 0
+          ? [one.id]
+          : [],
       );
       return ids.every(isLive) ? [name] : [];
     }),
@@ -46,7 +51,8 @@ function powered(whole: Context, left: Context): { readonly devices: Set<string>
   const waiting = left.vessel.devices.filter((one) => !one.leaving).map(({ name }) => name);
   for (let size = -1; size !== devices.size;) {
     size = devices.size;
-    for (const name of waiting) if (hasPower(name, { whole, left, isLive, buses, devices })) devices.add(name);
+    for (const name of waiting)
+      if (hasPower(name, { whole, left, isLive, buses, devices })) devices.add(name);
   }
   return { devices, buses };
 }
@@ -73,7 +79,8 @@ function hasPower(name: string, { whole, left, isLive, buses, devices }: Ground)
     context.wiring.links.flatMap(({ a, b, state }) => {
       if (state !== 'made' || a === undefined || b === undefined) return [];
       const [own, other] = a.device === name ? [a, b] : [b, a];
-      const carries = own.port.powered || (own.port.poe?.role === 'wants' && other.port.poe?.role === 'gives');
+      const carries =
+        own.port.powered || (own.port.poe?.role === 'wants' && other.port.poe?.role === 'gives');
       return own.device === name && carries ? [other.device] : [];
     });
   if (givers(left).some((one) => devices.has(one))) return true;
@@ -96,7 +103,8 @@ function leastVolts({ loads, circuits }: Context): Map<string, number> {
     for (const { solution, circuit } of circuits.parts(mode, { kind: 'lowest' })) {
       if (solution.kind === 'collapsed') for (const { id } of circuit.loads) least.set(id, -Infinity);
       if (solution.kind === 'solved')
-        for (const [id, volts] of solution.loadVolts) least.set(id, Math.min(volts, least.get(id) ?? Infinity));
+        for (const [id, volts] of solution.loadVolts)
+          least.set(id, Math.min(volts, least.get(id) ?? Infinity));
     }
   return least;
 }
@@ -135,7 +143,10 @@ function compareAll(vessel: Vessel): void {
     const label = `without ${failure.kind} ${failure.name}`;
     expect(failure.devicesDark, label).toEqual(dark.sort());
     const silent = left.backbones.filter(({ name }) => before.buses.has(name) && !after.buses.has(name));
-    const bare = silent.reduce((one, { name }) => withoutBackbone(one, name), dark.reduce(withoutDevice, left));
+    const bare = silent.reduce(
+      (one, { name }) => withoutBackbone(one, name),
+      dark.reduce(withoutDevice, left),
+    );
     judge(whole, failure, context, bare === left ? context : createContext(bare));
     met.dark += dark.length;
     met.silentBuses += silent.length;
@@ -149,7 +160,10 @@ function compareAll(vessel: Vessel): void {
     const expected = lowest.get(terminal) ?? Infinity;
     if (expected === -Infinity) expect(collapsing, terminal).not.toEqual([]);
     else {
-      expect(lowestVolts, `${device} at its lowest`).toBeCloseTo(Math.min(expected, normal.get(terminal) ?? Infinity), 4);
+      expect(lowestVolts, `${device} at its lowest`).toBeCloseTo(
+        Math.min(expected, normal.get(terminal) ?? Infinity),
+        4,
+      );
       expect(collapsing).toEqual([]);
     }
     met.voltages++;
@@ -191,7 +205,10 @@ describe('a failure equals the boat with the element crossed out', () => {
   it.each(['kittiwake/kittiwake', 'openboat/dunlin', 'sailing/whimbrel', 'motoryacht/razorbill'])(
     'on %s',
     async (name) => {
-      const { report } = await openProject([join(EXAMPLES, `${name}.loft`)], { root: EXAMPLES, today: '2026-06-01' });
+      const { report } = await openProject([join(EXAMPLES, `${name}.loft`)], {
+        root: EXAMPLES,
+        today: '2026-06-01',
+      });
       const vessel = report.vessels[0]?.analysis.vessel;
       if (!vessel) throw new Error(`${name} is no vessel`);
       compareAll(asBuilt(vessel));
@@ -241,7 +258,10 @@ function drawing(model: Model, amps: number): Model {
     ports: model.ports.map((port) =>
       port.dc === undefined || port.name !== 'power'
         ? port
-        : { ...port, dc: { ...port.dc, draws: { amount: amps * 12, unit: 'W' }, inVolts: { low: 10.5, high: 16 } } },
+        : {
+            ...port,
+            dc: { ...port.dc, draws: { amount: amps * 12, unit: 'W' }, inVolts: { low: 10.5, high: 16 } },
+          },
     ),
   };
 }
@@ -253,7 +273,10 @@ function supplied(recipe: Recipe, { second, panels, ways, twice, metres, amps }:
   const banks = ['house', ...(second ? ['start'] : [])];
   const bars = panels.map((_, index) => `bar${String(index)}`);
   const devices = [
-    ...names.map((name): [string, string] => [name, plain.devices.find((one) => one.name === name)?.models[0] ?? '']),
+    ...names.map((name): [string, string] => [
+      name,
+      plain.devices.find((one) => one.name === name)?.models[0] ?? '',
+    ]),
     ...banks.map((name): [string, string] => [name, 'Battery']),
     ...bars.map((name): [string, string] => [name, 'Bar']),
   ];
@@ -264,13 +287,18 @@ function supplied(recipe: Recipe, { second, panels, ways, twice, metres, amps }:
   const at = (index: number): string => bars[index % bars.length] ?? 'house';
   const feeds = [
     ...bars.flatMap((bar, index) => {
-      const whence = index === 0 ? 'house' : panels[index] === 0 ? (banks[1] ?? 'house') : (bars[index - 1] ?? 'house');
+      const whence =
+        index === 0 ? 'house' : panels[index] === 0 ? (banks[1] ?? 'house') : (bars[index - 1] ?? 'house');
       const other = twice[index] === true && whence !== banks.at(-1) ? banks.at(-1) : undefined;
       return [`${whence} -> ${bar}`, ...(other === undefined ? [] : [`${other} -> ${bar}`])];
     }),
     ...takers.map((name, index) => `${at(ways[index] ?? 0)} -> ${name}`),
   ];
-  const bar = { ...(MODELS.find(({ name }) => name === 'Cutoff') ?? MODELS[0]), name: 'Bar', class: 'busbar' } as Model;
+  const bar = {
+    ...(MODELS.find(({ name }) => name === 'Cutoff') ?? MODELS[0]),
+    name: 'Bar',
+    class: 'busbar',
+  } as Model;
   const stud = bar.ports[0];
   const models = [
     ...Object.values(plain.models),
@@ -278,7 +306,8 @@ function supplied(recipe: Recipe, { second, panels, ways, twice, metres, amps }:
   ].map((model, index) => drawing(model, amps[index % amps.length] ?? 1));
   const all = new Set(names);
   const fed = boat({ models, cables: CABLES, devices: Object.fromEntries(devices), feeds });
-  const onTee = (index: number): string | undefined => (ways[index] === undefined ? undefined : at(ways[index]));
+  const onTee = (index: number): string | undefined =>
+    ways[index] === undefined ? undefined : at(ways[index]);
   return {
     ...plain,
     practice: 'iso',
@@ -288,11 +317,23 @@ function supplied(recipe: Recipe, { second, panels, ways, twice, metres, amps }:
       ...feed,
       lengthMetres: metres[index % metres.length] ?? 1,
       wire: { standard: 'mm2', size: '1.5' },
-      protections: [{ device: 'fuse', amps: 10, type: undefined, ratedVolts: undefined, interruptsAmps: undefined, at: feed.from.device, afterMetres: undefined }],
+      protections: [
+        {
+          device: 'fuse',
+          amps: 10,
+          type: undefined,
+          ratedVolts: undefined,
+          interruptsAmps: undefined,
+          at: feed.from.device,
+          afterMetres: undefined,
+        },
+      ],
     })),
     backbones: plain.backbones.map((one, index) => {
       const from = onTee(index + 14);
-      return from === undefined || twice[index] === true ? one : { ...one, items: [...one.items, tap(one.name, from)] };
+      return from === undefined || twice[index] === true
+        ? one
+        : { ...one, items: [...one.items, tap(one.name, from)] };
     }),
     needs: [
       ...names.flatMap((one) => [`${one} show chart`, `${one} show sonar`, `${one} hear position`]),

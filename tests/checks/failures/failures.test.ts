@@ -163,7 +163,12 @@ describe('voltages', () => {
     model(name, 'load', {
       ports: [dc('power', 'in', { draws: { amount: watts, unit: 'W' }, inVolts: { low: 10.5, high: 16 } })],
     });
-  const bank = model('Bank', 'battery', { ports: [dc('post')], volts: 12, lowestVolts: 11.4, chargesVolts: 14.4 });
+  const bank = model('Bank', 'battery', {
+    ports: [dc('post')],
+    volts: 12,
+    lowestVolts: 11.4,
+    chargesVolts: 14.4,
+  });
 
   /** A pump behind a busbar that two batteries feed, the second over a long thin wire. */
   const boatOf = (watts: number): Analysis => {
@@ -212,7 +217,13 @@ describe('a need', () => {
       needs: ['two show one.chart'],
     }).failures();
     const [only] = needs;
-    expect(only?.costBy.map(({ name }) => name)).toEqual(['one', 'two', 'hub', 'one.net1 -- hub.1', 'two.net1 -- hub.2']);
+    expect(only?.costBy.map(({ name }) => name)).toEqual([
+      'one',
+      'two',
+      'hub',
+      'one.net1 -- hub.1',
+      'two.net1 -- hub.2',
+    ]);
     expect(failures.filter(({ needsLost }) => needsLost.length > 0)).toEqual(only?.costBy);
   });
 });
