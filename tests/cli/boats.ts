@@ -1,11 +1,12 @@
 /** A boat with one of everything that the terminal prints, by hand. */
 import { createContext } from '../../src/checks/context.js';
+import { FAILURES } from './failing.js';
 import { WANTS } from './wants.js';
 import { busBoat } from '../support/busBoat.js';
 import { feed } from '../support/text.js';
 import { boat, dc, model } from '../support/vessel.js';
 import type { TerminalLoad } from '../../src/checks/power/loads/load.js';
-import type { Failure, ViewAnswer } from '../../src/checks/analysis.js';
+import type { ViewAnswer } from '../../src/checks/analysis.js';
 import type { ProjectReport } from '../../src/language/project/report.js';
 import type { Link, Run } from '../../src/vessel/model.js';
 import {
@@ -150,17 +151,6 @@ const alongside: Run = {
   conduitMetres: 0.032,
   conduit: true,
   loom: false,
-};
-
-const BOW_FAILS: Failure = {
-  kind: 'device',
-  name: 'bow',
-  what: 'display',
-  spot: { origin: 'device bow' },
-  needsLost: [],
-  viewsLost: ['Drift/left'],
-  devicesDark: ['cam'],
-  otherPath: [],
 };
 
 /** A refused grade with the need that fails by it, a waived cable, a catalogue with a fault of its own, and things not known. */
@@ -366,39 +356,7 @@ export function kittiwake(): ProjectReport {
         device: [{ name: 'bow', covered: true, by: ['bow show keel'], spot: { origin: 'device bow' } }],
         link: [{ id: 'bow.net--hub.1', covered: false, by: [], spot: { origin: 'link net' } }],
       }),
-      failures: () => ({
-        failures: [BOW_FAILS],
-        needs: [
-          {
-            text: 'plotter show keel',
-            spot: { origin: 'need 0' },
-            costBy: [BOW_FAILS],
-            otherPath: [],
-          },
-        ],
-        voltages: () => [
-          {
-            device: 'bow',
-            terminal: 'bow.power',
-            spot: { origin: 'device bow' },
-            floorVolts: 10.5,
-            normalVolts: 11.3,
-            lowestVolts: 10.2,
-            mode: undefined,
-            failure: 'house',
-            collapsing: [],
-            darkBy: ['panel'],
-            reason: undefined,
-          },
-        ],
-        notAnalysed: [
-          {
-            spot: { origin: 'need 1' },
-            what: 'need bow show keel',
-            why: 'it is not met with everything aboard',
-          },
-        ],
-      }),
+      failures: () => FAILURES,
       parts: () => [
         {
           kind: 'device',
