@@ -7,6 +7,8 @@ const faces = [
   'src/extension/server/main.ts',
   'src/extension/web.ts',
   'src/extension/server/worker.ts',
+  'src/extension/server/drawing/artist/thread.ts',
+  'src/extension/server/drawing/artist/webThread.ts',
 ];
 /** @type {import('knip').KnipConfig} */
 export default {

@@ -29,6 +29,10 @@ const promised = [
   'dist/extension/server.cjs',
   'dist/extension/worker.js',
   'dist/extension/preview.js',
+  'dist/extension/artist.cjs',
+  'dist/extension/artist.js',
+  'dist/extension/fonts/DejaVuSansCondensed.ttf',
+  'dist/extension/fonts/DejaVuSansCondensed-Bold.ttf',
   'dist/THIRD-PARTY-NOTICES.txt',
 ]
   .filter((path) => path !== undefined)

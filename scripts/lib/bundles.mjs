@@ -70,6 +70,18 @@ const bundles = [
     platform: 'node',
   },
   {
+    entry: 'src/extension/server/drawing/artist/thread.ts',
+    output: 'dist/extension/artist.cjs',
+    format: 'cjs',
+    platform: 'node',
+  },
+  {
+    entry: 'src/extension/server/drawing/artist/webThread.ts',
+    output: 'dist/extension/artist.js',
+    format: 'iife',
+    platform: 'browser',
+  },
+  {
     entry: 'src/extension/web.ts',
     output: 'dist/extension/web.cjs',
     format: 'cjs',
@@ -98,10 +110,12 @@ const oneCode = { pdfkit: at('node_modules', 'pdfkit', 'js', 'pdfkit.browser.mjs
 
 /** What a bundle reads beside itself: the fonts that drawings embed, and the solver's code. */
 const copied = [
-  ...['DejaVuSansCondensed.ttf', 'DejaVuSansCondensed-Bold.ttf'].map((name) => ({
-    from: `node_modules/dejavu-fonts-ttf/ttf/${name}`,
-    output: `dist/cli/fonts/${name}`,
-  })),
+  ...['DejaVuSansCondensed.ttf', 'DejaVuSansCondensed-Bold.ttf'].flatMap((name) =>
+    ['cli', 'extension'].map((face) => ({
+      from: `node_modules/dejavu-fonts-ttf/ttf/${name}`,
+      output: `dist/${face}/fonts/${name}`,
+    })),
+  ),
   { from: 'node_modules/highs/build/highs.wasm', output: 'dist/cli/highs.wasm' },
 ];
 
@@ -185,6 +199,8 @@ function buildOptions(bundle) {
     mainFields: bundle.platform === 'node' ? ['module', 'main'] : ['browser', 'module', 'main'],
     inject: [at('src/language/polyfill.ts')],
     alias: oneCode,
+    // A script has no address of its own; pdfkit wants one for a colour profile that it then does not read.
+    ...(bundle.format === 'esm' ? {} : { define: { 'import.meta.url': '"file:///"' } }),
     ...(bundle.external ? { external: bundle.external } : {}),
     ...(bundle.banner ? { banner: { js: bundle.banner } } : {}),
     ...(bundle.footer ? { footer: { js: bundle.footer } } : {}),

@@ -3,6 +3,7 @@ import {
   commands,
   languages,
   LanguageStatusSeverity,
+  Uri,
   window,
   workspace,
   type ExtensionContext,
@@ -12,6 +13,7 @@ import { State, type BaseLanguageClient, type LanguageClientOptions } from 'vsco
 import { DrawingPanels } from './drawing/panels.js';
 import { serveFiles } from './files.js';
 import { libraryScheme, showLibrary } from './library.js';
+import type { ArtistParts } from './server/drawing/artist/web.js';
 
 /** The language's id, and the prefix of the extension's settings and commands. */
 export const languageId = 'wireloft';
@@ -31,7 +33,7 @@ export async function run(
   create: (options: LanguageClientOptions) => BaseLanguageClient,
 ): Promise<Running> {
   const output = window.createOutputChannel('Wireloft', { log: true });
-  const client = create(clientOptions(output));
+  const client = create(clientOptions(context, output));
   serveFiles(client);
   const drawings = new DrawingPanels(context, client);
   context.subscriptions.push(
@@ -40,6 +42,7 @@ export async function run(
     drawings,
     commands.registerCommand('wireloft.openDrawing', (uri: unknown) => drawings.show(uri)),
     commands.registerCommand('wireloft.exportDrawing', (uri: unknown) => drawings.export(uri)),
+    commands.registerCommand('wireloft.chooseDrawingOptions', () => drawings.choose()),
     commands.registerCommand('wireloft.restartServer', () => restart(client)),
     commands.registerCommand('wireloft.showOutput', () => output.show()),
     ...status(client),
@@ -48,13 +51,25 @@ export async function run(
   return { stop: () => client.dispose() };
 }
 
-function clientOptions(outputChannel: LogOutputChannel): LanguageClientOptions {
+function clientOptions(
+  { extensionUri }: ExtensionContext,
+  outputChannel: LogOutputChannel,
+): LanguageClientOptions {
+  const part = (...path: readonly string[]): string =>
+    Uri.joinPath(extensionUri, 'dist', 'extension', ...path).toString();
+  // A server in a browser cannot find these by itself.
+  const artist: ArtistParts = {
+    script: part('artist.js'),
+    regular: part('fonts', 'DejaVuSansCondensed.ttf'),
+    bold: part('fonts', 'DejaVuSansCondensed-Bold.ttf'),
+  };
   // The left side of a comparison and the like are of other schemes: nobody wants findings there.
   const schemes = new Set(['file', 'untitled', libraryScheme]);
   for (const folder of workspace.workspaceFolders ?? []) schemes.add(folder.uri.scheme);
   return {
     documentSelector: [...schemes].map((scheme) => ({ scheme, language: languageId })),
     outputChannel,
+    initializationOptions: { artist },
     diagnosticCollectionName: languageId,
     markdown: { supportHtml: false, supportThemeIcons: false },
   };

@@ -16,7 +16,7 @@ interface Manifest {
 }
 
 const manifest = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')) as Manifest;
-const bundles = ['main.cjs', 'server.cjs', 'web.cjs', 'worker.js', 'preview.js'];
+const bundles = ['main.cjs', 'server.cjs', 'artist.cjs', 'web.cjs', 'worker.js', 'artist.js', 'preview.js'];
 const bundle = (name: string): string => readFileSync(join(root, 'dist', 'extension', name), 'utf8');
 
 describe('the package', () => {
@@ -57,7 +57,7 @@ describe('the package', () => {
 
   it('has nothing else', () => {
     const known =
-      /^(?:\[content_types\]\.xml|extension\.vsixmanifest|extension\/(?:[a-z-]+\.(?:json|md|txt)|(?:icons|snippets|syntaxes)\/[a-z.-]+|dist\/(?:third-party-notices\.txt|extension\/[a-z]+\.c?js)|docs\/(?:(?:language|report|rules\/.+)\.md|images\/report\.png)))$/;
+      /^(?:\[content_types\]\.xml|extension\.vsixmanifest|extension\/(?:[a-z-]+\.(?:json|md|txt)|(?:icons|snippets|syntaxes)\/[a-z.-]+|dist\/(?:third-party-notices\.txt|extension\/(?:[a-z]+\.c?js|fonts\/[a-z-]+\.ttf))|docs\/(?:(?:language|report|rules\/.+)\.md|images\/report\.png)))$/;
     expect(names.filter((name) => !known.test(name))).toEqual([]);
     expect(names.filter((name) => /node_modules|\.map$|\.ts$|\.vsix$/.test(name))).toEqual([]);
   });
@@ -73,18 +73,22 @@ describe('a bundle', () => {
     expect(bundle(name)).not.toContain('sourceMappingURL');
   });
 
-  it.each(['main.cjs', 'server.cjs'])('%s has all it needs within but Node.js and the editor', (name) => {
-    const own = (module: string): boolean =>
-      module.startsWith('node:') ||
-      builtinModules.includes(module) ||
-      (module === 'vscode' && name === 'main.cjs');
-    expect(asked(name).length).toBeGreaterThan(0);
-    expect(asked(name).filter((module) => !own(module))).toEqual([]);
-  });
+  it.each(['main.cjs', 'server.cjs', 'artist.cjs'])(
+    '%s has all it needs within but Node.js and the editor',
+    (name) => {
+      const own = (module: string): boolean =>
+        module.startsWith('node:') ||
+        builtinModules.includes(module) ||
+        (module === 'vscode' && name === 'main.cjs');
+      expect(asked(name).length).toBeGreaterThan(0);
+      expect(asked(name).filter((module) => !own(module))).toEqual([]);
+    },
+  );
 
   it.each([
     ['web.cjs', ['vscode']],
     ['worker.js', []],
+    ['artist.js', []],
     ['preview.js', []],
   ])('%s runs without Node.js', (name, modules) => {
     expect(asked(name)).toEqual(modules);

@@ -3,8 +3,12 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import {
   drawingRequest,
   drawingChanged,
+  exportRequest,
+  reachRequest,
   type Drawing,
   type DrawingAnswer,
+  type ExportAnswer,
+  type Reach,
 } from '../../src/extension/server/drawing/protocol.js';
 import { uriOf, type FakeEditor } from '../support/editor.js';
 import { BOAT, boatWith, FILES, openBoat } from './told/told.js';
@@ -19,6 +23,15 @@ afterAll(() => {
 
 const ask = (known?: string, path = BOAT): Promise<DrawingAnswer> =>
   editor.request<DrawingAnswer>(drawingRequest, { uri: uriOf(path), known });
+
+const reach = (name: string, key: string, options: readonly string[] = []): Promise<Reach | null> =>
+  editor.request<Reach | null>(reachRequest, { uri: uriOf(BOAT), key, origin: `device ${name}`, options });
+
+async function askWith(options: readonly string[]): Promise<Drawing> {
+  const answer = await editor.request<DrawingAnswer>(drawingRequest, { uri: uriOf(BOAT), options });
+  if (answer.kind === 'none') throw new Error(answer.reason);
+  return answer;
+}
 
 async function drawn(text: string, known?: string): Promise<Drawing> {
   await editor.change(BOAT, text);
@@ -65,20 +78,76 @@ describe('the drawing of a boat', () => {
     expect(texts.some((text) => text.startsWith('plotter'))).toBe(true);
   });
 
-  it('says who shows a source and who does not, by the paths between them', async () => {
-    const { reaches } = await drawn(boatWith());
-    const gnss = reaches.find(({ name }) => name === 'gnss');
+  it('says who shows a source and who does not, by the paths between them, when it is asked', async () => {
+    const { key } = await drawn(boatWith());
+    const gnss = await reach('gnss', key);
     expect([...(gnss?.seen ?? []), ...(gnss?.blind ?? []), ...(gnss?.unknown ?? [])].sort()).toEqual([
       'bowScreen',
       'plotter',
     ]);
     expect(gnss?.seen).toHaveLength(1);
-    const keel = reaches.find(({ name }) => name === 'keel');
+    const keel = await reach('keel', key);
     expect(keel?.seen).toEqual(['plotter', 'bowScreen']);
     expect(keel?.lit).toContain('device bowScreen');
     expect(keel?.lit.some((origin) => origin.startsWith('link '))).toBe(true);
+    expect(await reach('hub', key)).toBeNull();
     const cut = await drawn(boatWith(['link bowScreen    -- hub.2   using SealedNet', '']));
-    expect(cut.reaches.find(({ name }) => name === 'keel')?.blind).toEqual(['bowScreen']);
+    expect((await reach('keel', cut.key))?.blind).toEqual(['bowScreen']);
+    // A drawing that is no longer the one that is shown says nothing.
+    expect(await reach('keel', key)).toBeNull();
+  });
+
+  it('is drawn with the options that are chosen, and says so', async () => {
+    const option = 'option cheap "No screen at the bow" {\n  remove bowScreen\n}\n';
+    const text = `${boatWith()}\n${option}`;
+    const base = await drawn(text);
+    expect(base.options).toContainEqual({ name: 'cheap', title: 'No screen at the bow', chosen: false });
+    const chosen = await askWith(['cheap', 'nothing']);
+    expect(chosen.options.filter((one) => one.chosen).map(({ name }) => name)).toEqual(['cheap']);
+    const shows = (drawing: Drawing, what: string): boolean =>
+      drawing.sheets?.some(({ svg }) => svg.includes(what)) === true;
+    expect(shows(base, 'data-origin="device bowScreen"')).toBe(true);
+    expect(shows(chosen, 'data-origin="device bowScreen"')).toBe(false);
+    expect(shows(chosen, ', with cheap<')).toBe(true);
+    expect(shows(base, 'with cheap')).toBe(false);
+    expect((await reach('keel', chosen.key, ['cheap']))?.seen).toEqual(['plotter']);
+    // Boxes of both stand in the same places.
+    const plotter = ({ sheets = [] }: Drawing): unknown =>
+      /data-origin="device plotter"[\s\S]*?<rect x="([^"]+)" y="([^"]+)"/
+        .exec(sheets[0]?.svg ?? '')
+        ?.slice(1);
+    expect(plotter(chosen)).toEqual(plotter(base));
+    // A change within the option alone is drawn too.
+    await editor.change(BOAT, text.replace('remove bowScreen', 'remove gnss'));
+    const other = await askWith(['cheap']);
+    expect(shows(other, 'data-origin="device bowScreen"')).toBe(true);
+    expect(other.key).not.toBe(chosen.key);
+  });
+
+  it('is exported as it is written, and not with a syntax error', async () => {
+    await drawn(boatWith());
+    const params = { uri: uriOf(BOAT), format: 'svg', version: 'wireloft 1' };
+    const whole = await editor.request<ExportAnswer>(exportRequest, params);
+    if (whole.kind === 'none') throw new Error(whole.reason);
+    expect(whole.files.length).toBeGreaterThan(2);
+    const [first] = whole.files;
+    const svg = Buffer.from(first?.bytes ?? '', 'base64').toString();
+    expect(svg).toContain('wireloft 1<');
+    const sheet = first?.name.replace('.svg', '');
+    const one = await editor.request<ExportAnswer>(exportRequest, { ...params, sheet });
+    expect(one).toEqual({ ...whole, files: [first] });
+    expect(await editor.request(exportRequest, { ...params, sheet: 'none-1' })).toMatchObject({
+      kind: 'none',
+    });
+    expect(await editor.request(exportRequest, { ...params, format: 'exe' })).toMatchObject({ kind: 'none' });
+    // This server has nobody who writes the heavier formats, and says so.
+    const pdf = await editor.request<ExportAnswer>(exportRequest, { ...params, format: 'pdf' });
+    expect(pdf).toMatchObject({ kind: 'none', reason: expect.stringContaining('only SVG') as unknown });
+    await editor.change(BOAT, `${boatWith()}\ndevice plott : : at\n`);
+    expect(await editor.request(exportRequest, params)).toMatchObject({
+      kind: 'none',
+      reason: expect.stringMatching(/syntax error.*Mend it first/) as unknown,
+    });
   });
 
   it('is not sent again after a change of white space, and its places are', async () => {

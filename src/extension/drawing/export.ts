@@ -1,35 +1,95 @@
-/** Writes the sheets of a drawing, a file each. */
-import { FileType, Uri, window, workspace } from 'vscode';
-import type { Drawing } from '../server/drawing/protocol.js';
+/** Writes a drawing where somebody wants it: a sheet or the set, as PDF, SVG or PNG. */
+import { FileType, ProgressLocation, Uri, window, workspace, type QuickPickItem } from 'vscode';
+import type { DrawingFormat } from '../../documents/formats/files.js';
+import type { ExportAnswer, ExportedFile } from '../server/drawing/protocol.js';
 
-/** Asks for a folder, and before it replaces anything. */
-export async function exportSheets({ root, sheets, old }: Drawing): Promise<void> {
-  if (sheets === undefined || sheets.length === 0) {
-    void window.showInformationMessage(
-      'There is nothing to export: no sheet of this boat has anything on it.',
-    );
+/** What is exported. */
+export interface Choice {
+  readonly format: DrawingFormat;
+  /** The only sheet that is wanted. */
+  readonly sheet: string | undefined;
+}
+
+interface Shown {
+  readonly id: string;
+  readonly title: string;
+}
+
+const FORMATS: readonly (readonly [DrawingFormat, whole: string, one: string])[] = [
+  ['pdf', 'One file with bookmarks, its text searchable', 'One page'],
+  ['svg', 'A file for each sheet', 'One file'],
+  ['png', 'A picture of each sheet, 150 dots to the inch', 'A picture, 150 dots to the inch'],
+];
+
+/** Asks for format and extent; `sheet` is the one that is shown, where one is. */
+async function chosen(sheet: Shown | undefined): Promise<Choice | undefined> {
+  const item = (format: DrawingFormat, of: Shown | undefined, detail: string): QuickPickItem & Choice => ({
+    label: `${format.toUpperCase()}: ${of === undefined ? 'the whole set' : of.title}`,
+    detail,
+    format,
+    sheet: of?.id,
+  });
+  const items = [
+    ...FORMATS.map(([format, whole]) => item(format, undefined, whole)),
+    ...(sheet === undefined ? [] : FORMATS.map(([format, , one]) => item(format, sheet, one))),
+  ];
+  return window.showQuickPick(items, { title: 'Export the drawing', placeHolder: 'Format, and how much' });
+}
+
+/** Asks what to export and where to, and before it replaces anything. */
+export async function exportDrawing(
+  sheet: Shown | undefined,
+  make: (choice: Choice) => Promise<ExportAnswer | undefined>,
+): Promise<void> {
+  const choice = await chosen(sheet);
+  if (choice === undefined) return;
+  const progress = { location: ProgressLocation.Notification, title: 'Drawing the sheets ...' };
+  const answer = await window.withProgress(progress, () => make(choice));
+  if (answer?.kind !== 'files') {
+    void window.showWarningMessage(answer?.reason ?? 'The checks are not running, so nothing can be drawn.');
     return;
   }
-  if (old !== undefined) {
-    void window.showWarningMessage(
-      `Nothing was exported. ${old} Mend it first, so that the files show what is written.`,
-    );
-    return;
+  const beside = Uri.joinPath(Uri.parse(answer.root), '..');
+  const [only, ...others] = answer.files;
+  const places =
+    only !== undefined && others.length === 0
+      ? await saveOne(only, beside, choice)
+      : await saveAll(answer.files, beside);
+  if (places === undefined) return;
+  try {
+    for (const [uri, bytes] of places) await workspace.fs.writeFile(uri, bytes);
+    void window.showInformationMessage(`Written: ${places.map(([uri]) => uri.path).join(', ')}`);
+  } catch (error) {
+    void window.showErrorMessage(`The drawing cannot be written: ${String(error)}`);
   }
+}
+
+type Placed = readonly (readonly [uri: Uri, bytes: Uint8Array])[];
+
+const bytesOf = ({ bytes }: ExportedFile): Uint8Array =>
+  Uint8Array.from(atob(bytes), (letter) => letter.charCodeAt(0));
+
+/** The dialog asks by itself before it replaces a file. */
+async function saveOne(file: ExportedFile, beside: Uri, { format }: Choice): Promise<Placed | undefined> {
+  const uri = await window.showSaveDialog({
+    defaultUri: Uri.joinPath(beside, file.name),
+    filters: { [format.toUpperCase()]: [format] },
+    saveLabel: 'Export',
+    title: 'Export the drawing',
+  });
+  return uri && [[uri, bytesOf(file)]];
+}
+
+async function saveAll(files: readonly ExportedFile[], beside: Uri): Promise<Placed | undefined> {
   const [folder] =
     (await window.showOpenDialog({
       canSelectFiles: false,
       canSelectFolders: true,
-      defaultUri: Uri.joinPath(Uri.parse(root), '..'),
+      defaultUri: beside,
       openLabel: 'Export Here',
-      title: 'A folder for the sheets, as SVG',
+      title: 'A folder for the sheets',
     })) ?? [];
-  if (folder === undefined) return;
-  const files = sheets.map(({ id, svg }) => ({
-    uri: Uri.joinPath(folder, `${id}.svg`),
-    name: `${id}.svg`,
-    svg,
-  }));
+  if (folder === undefined) return undefined;
   const there = await namesIn(folder);
   const replaced = files.filter(({ name }) => there.has(name));
   if (replaced.length > 0) {
@@ -38,16 +98,9 @@ export async function exportSheets({ root, sheets, old }: Drawing): Promise<void
       { modal: true },
       'Replace',
     );
-    if (answer !== 'Replace') return;
+    if (answer !== 'Replace') return undefined;
   }
-  try {
-    for (const { uri, svg } of files) await workspace.fs.writeFile(uri, new TextEncoder().encode(svg));
-    void window.showInformationMessage(
-      `${files.length} ${files.length === 1 ? 'sheet' : 'sheets'} written to ${folder.path}.`,
-    );
-  } catch (error) {
-    void window.showErrorMessage(`The sheets cannot be written to ${folder.path}: ${String(error)}`);
-  }
+  return files.map((file) => [Uri.joinPath(folder, file.name), bytesOf(file)]);
 }
 
 async function namesIn(folder: Uri): Promise<ReadonlySet<string>> {

@@ -38,7 +38,8 @@ ${themeRules()}
 <button id="out" type="button" aria-label="Zoom out" title="Zoom out (-)">&minus;</button>
 <button id="in" type="button" aria-label="Zoom in" title="Zoom in (+)">+</button>
 <button id="fit" type="button" title="Show the whole sheet (0)">Fit</button>
-<button id="export" type="button" title="Write every sheet as SVG">Export</button>
+<button id="options" type="button" title="Choose which options are drawn" hidden>Options</button>
+<button id="export" type="button" title="Write this sheet or the set as PDF, SVG or PNG">Export</button>
 </div>
 </div>
 <p id="note" role="status" hidden></p>

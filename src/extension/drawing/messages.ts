@@ -8,7 +8,10 @@ import type { DrawnPort, DrawnSheet, Reach } from '../server/drawing/protocol.js
 export type FromPage =
   | { readonly type: 'ready' }
   | { readonly type: 'select'; readonly origin: string; readonly end: 'a' | 'b' | null }
-  | { readonly type: 'export' };
+  /** `sheet`: the one that is shown. */
+  | { readonly type: 'export'; readonly sheet: string | null }
+  | { readonly type: 'options' }
+  | { readonly type: 'reach'; readonly origin: string };
 
 /** To the page. */
 export type ToPage =
@@ -17,18 +20,24 @@ export type ToPage =
       readonly vessel: string;
       /** Null where the page has them already. */
       readonly sheets: readonly DrawnSheet[] | null;
-      readonly reaches: readonly Reach[];
       /** Elements that have a line in the text. */
       readonly origins: readonly string[];
+      /** Whether she has options, and the names of those that she is drawn with. */
+      readonly optional: boolean;
+      readonly chosen: readonly string[];
       /** Said above the sheet; empty for nothing. */
       readonly note: string;
     }
   | { readonly type: 'none'; readonly reason: string }
-  | { readonly type: 'cursor'; readonly origin: string | null };
+  | { readonly type: 'cursor'; readonly origin: string | null }
+  /** Null for what gives nothing to screens. */
+  | { readonly type: 'reach'; readonly origin: string; readonly reach: Reach | null };
 
 /** What the page keeps over a reload of the window. */
 export interface PageState {
   readonly uri: string;
+  /** Names of the options that she is drawn with. */
+  readonly options: readonly string[];
 }
 
 /** Longest name of an element that is believed. */
@@ -51,8 +60,14 @@ export function readFromPage(value: unknown): FromPage | undefined {
   if (!isFields(value)) return undefined;
   switch (value['type']) {
     case 'ready':
-    case 'export':
+    case 'options':
       return { type: value['type'] };
+    case 'export': {
+      const { sheet } = value;
+      return sheet === null || isText(sheet) ? { type: 'export', sheet } : undefined;
+    }
+    case 'reach':
+      return isText(value['origin']) ? { type: 'reach', origin: value['origin'] } : undefined;
     case 'select': {
       const { origin, end } = value;
       if (!isText(origin) || (end !== 'a' && end !== 'b' && end !== null)) return undefined;
@@ -73,12 +88,17 @@ export function readToPage(value: unknown): ToPage | undefined {
       const { origin } = value;
       return origin === null || isText(origin) ? { type: 'cursor', origin } : undefined;
     }
+    case 'reach': {
+      const { origin, reach } = value;
+      if (!isText(origin) || (reach !== null && !isReach(reach))) return undefined;
+      return { type: 'reach', origin, reach };
+    }
     case 'drawing': {
-      const { vessel, sheets, reaches, origins, note } = value;
-      if (!isText(vessel) || !isText(note) || !isList(reaches, isReach) || !isList(origins, isName))
-        return undefined;
+      const { vessel, sheets, origins, optional, chosen, note } = value;
+      if (!isText(vessel) || !isText(note) || !isList(origins, isName)) return undefined;
+      if (typeof optional !== 'boolean' || !isList(chosen, isName)) return undefined;
       if (sheets !== null && !isList(sheets, isSheet)) return undefined;
-      return { type: 'drawing', vessel, sheets, reaches, origins, note };
+      return { type: 'drawing', vessel, sheets, origins, optional, chosen, note };
     }
     default:
       return undefined;
@@ -87,7 +107,9 @@ export function readToPage(value: unknown): ToPage | undefined {
 
 /** The state of a page, as the editor kept it; it may be of another version. */
 export function readPageState(value: unknown): PageState | undefined {
-  return isFields(value) && isText(value['uri']) ? { uri: value['uri'] } : undefined;
+  if (!isFields(value) || !isText(value['uri'])) return undefined;
+  const { uri, options } = value;
+  return { uri, options: isList(options, isName) ? options : [] };
 }
 
 function isSheet(value: unknown): value is DrawnSheet {

@@ -15,14 +15,22 @@ import type { Place } from '../../vessel/origin.js';
 import {
   drawingChanged,
   drawingRequest,
+  exportRequest,
+  reachRequest,
   type Drawing,
   type DrawingAnswer,
   type DrawingParams,
+  type DrawnSheet,
+  type ExportAnswer,
+  type ExportParams,
+  type Reach,
+  type ReachParams,
 } from '../server/drawing/protocol.js';
 import { elementAt } from './cursor.js';
-import { exportSheets } from './export.js';
+import { exportDrawing } from './export.js';
 import { newNonce, pageHtml } from './html.js';
-import { readFromPage, readPageState, type ToPage } from './messages.js';
+import { readFromPage, readPageState, type PageState, type ToPage } from './messages.js';
+import { chooseOptions } from './options.js';
 
 /** The kind of the panels; an editor finds them again by it. */
 const panelType = 'wireloft.drawing';
@@ -32,6 +40,10 @@ const languageId = 'wireloft';
 interface Open {
   readonly panel: WebviewPanel;
   readonly uri: string;
+  /** Names of the options that the boat is drawn with. */
+  options: readonly string[];
+  /** The last sheets that were sent to the page. */
+  sheets: readonly DrawnSheet[];
   /** The last answer; its sheets may have gone to the page with one before. */
   drawing: Drawing | undefined;
   /** Ends the question that is being asked. */
@@ -59,7 +71,7 @@ export class DrawingPanels {
         deserializeWebviewPanel: (panel, state: unknown) => {
           const kept = readPageState(state);
           if (kept === undefined) panel.dispose();
-          else this.add(panel, kept.uri);
+          else this.add(panel, kept);
           return Promise.resolve();
         },
       }),
@@ -89,20 +101,27 @@ export class DrawingPanels {
       { viewColumn: ViewColumn.Beside, preserveFocus: true },
       this.webviewOptions(),
     );
-    this.add(panel, file);
+    this.add(panel, { uri: file, options: [] });
   }
 
-  /** Writes the sheets of the drawing in front, or of the boat in the editor. */
-  async export(given: unknown): Promise<void> {
-    const active = [...this.open].find(({ panel }) => panel.active);
+  /** Writes the drawing in front, or that of the boat in the editor. */
+  async export(given: unknown, shown: string | null = null, active = this.active()): Promise<void> {
     const uri = active === undefined ? uriOf(given)?.toString() : active.uri;
     if (uri === undefined) return;
-    const answer = await this.ask({ uri, version: this.version });
-    if (answer?.kind === 'drawing') await exportSheets(answer);
-    else
-      void window.showWarningMessage(
-        answer?.reason ?? 'The checks are not running, so nothing can be drawn.',
-      );
+    const sheet = active?.sheets.find(({ id }) => id === shown);
+    await exportDrawing(sheet, ({ format, sheet: only }) => {
+      const params = { uri, options: active?.options, version: this.version, format, sheet: only };
+      return this.request<ExportAnswer>(exportRequest, params);
+    });
+  }
+
+  /** Asks with which options the boat of the drawing in front is drawn. */
+  async choose(one = this.active()): Promise<void> {
+    if (one === undefined) return;
+    const options = await chooseOptions(one.drawing?.options ?? []);
+    if (options === undefined) return;
+    one.options = options;
+    await this.refresh(one);
   }
 
   dispose(): void {
@@ -118,8 +137,12 @@ export class DrawingPanels {
     return Uri.joinPath(this.context.extensionUri, 'dist', 'extension');
   }
 
-  private add(panel: WebviewPanel, uri: string): void {
-    const one: Open = { panel, uri, drawing: undefined, asking: undefined };
+  private active(): Open | undefined {
+    return [...this.open].find(({ panel }) => panel.active);
+  }
+
+  private add(panel: WebviewPanel, { uri, options }: PageState): void {
+    const one: Open = { panel, uri, options, sheets: [], drawing: undefined, asking: undefined };
     this.open.add(one);
     panel.onDidDispose(() => {
       one.asking?.cancel();
@@ -147,7 +170,13 @@ export class DrawingPanels {
         void this.select(one, message.origin, message.end);
         return;
       case 'export':
-        void this.export(undefined);
+        void this.export(undefined, message.sheet, one);
+        return;
+      case 'options':
+        void this.choose(one);
+        return;
+      case 'reach':
+        void this.reach(one, message.origin);
     }
   }
 
@@ -160,7 +189,8 @@ export class DrawingPanels {
     const asking = new CancellationTokenSource();
     one.asking = asking;
     const known = one.drawing?.key;
-    const answer = await this.ask({ uri: one.uri, known, version: this.version }, asking);
+    const { uri, options } = one;
+    const answer = await this.ask({ uri, options, known, version: this.version }, asking);
     // Another question has been asked since, or the panel is shut.
     if (answer === undefined || one.asking !== asking || !this.open.has(one)) return;
     one.asking = undefined;
@@ -170,13 +200,16 @@ export class DrawingPanels {
       return;
     }
     one.drawing = answer;
-    one.panel.title = `Drawing: ${answer.vessel}`;
+    one.sheets = answer.sheets ?? one.sheets;
+    const chosen = answer.options.filter((option) => option.chosen).map(({ name }) => name);
+    one.panel.title = `Drawing: ${[answer.vessel, ...(chosen.length === 0 ? [] : [chosen.join(', ')])].join(' with ')}`;
     send(one, {
       type: 'drawing',
       vessel: answer.vessel,
       sheets: answer.sheets ?? null,
-      reaches: answer.reaches,
       origins: answer.elements.map(({ origin }) => origin),
+      optional: answer.options.length > 0,
+      chosen,
       note: answer.old ?? '',
     });
     // While the page has the keyboard, no text is active.
@@ -184,16 +217,27 @@ export class DrawingPanels {
       this.follow(editor);
   }
 
+  private async reach(one: Open, origin: string): Promise<void> {
+    const key = one.drawing?.key;
+    if (key === undefined) return;
+    const params = { uri: one.uri, options: one.options, key, origin };
+    const reach = await this.request<Reach>(reachRequest, params);
+    // What is drawn by now may reach otherwise.
+    if (one.drawing?.key === key) send(one, { type: 'reach', origin, reach: reach ?? null });
+  }
+
+  private ask(params: DrawingParams, asking: CancellationTokenSource): Promise<DrawingAnswer | undefined> {
+    return this.request<DrawingAnswer>(drawingRequest, params, asking);
+  }
+
   /** Undefined where the server does not answer. */
-  private async ask(
-    params: DrawingParams,
+  private async request<A>(
+    method: string,
+    params: DrawingParams | ExportParams | ReachParams,
     asking = new CancellationTokenSource(),
-  ): Promise<DrawingAnswer | undefined> {
+  ): Promise<A | undefined> {
     try {
-      return (
-        (await this.client.sendRequest<DrawingAnswer | null>(drawingRequest, params, asking.token)) ??
-        undefined
-      );
+      return (await this.client.sendRequest<A | null>(method, params, asking.token)) ?? undefined;
     } catch (error) {
       if (!asking.token.isCancellationRequested)
         this.client.debug(`The drawing was not answered: ${String(error)}`);

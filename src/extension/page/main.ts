@@ -1,5 +1,11 @@
 /** The page that shows a drawing. It knows nothing but what it is sent, and asks for nothing from anywhere. */
-import { readToPage, type FromPage, type ToPage } from '../drawing/messages.js';
+import {
+  readPageState,
+  readToPage,
+  type FromPage,
+  type PageState,
+  type ToPage,
+} from '../drawing/messages.js';
 import { portAt, readView, sheetToShow, type View } from '../drawing/view.js';
 import { reachText } from '../drawing/words.js';
 import type { DrawnSheet, Reach } from '../server/drawing/protocol.js';
@@ -19,10 +25,15 @@ function byId(id: string): HTMLElement {
   return element;
 }
 const [tabs, note, said, stageElement] = [byId('tabs'), byId('note'), byId('said'), byId('stage')];
+const options = byId('options');
 
 let sheets: readonly DrawnSheet[] = [];
 let shown: DrawnSheet | undefined;
-let reaches: ReadonlyMap<string, Reach> = new Map();
+/** Null for what gives nothing; an element that is not in it has not been pointed at yet. */
+const reaches = new Map<string, Reach | null>();
+const asked = new Set<string>();
+let pointed: SVGGElement | undefined;
+let chosen: readonly string[] = [];
 let known: ReadonlySet<string> = new Set();
 let cursor: string | null = null;
 /** The sheet, and how each one lies, kept over updates and reloads. */
@@ -32,6 +43,7 @@ const views = new Map<string, View>();
 const kept = host.getState();
 if (typeof kept === 'object' && kept !== null) {
   const { sheet, views: given } = kept as Readonly<Record<string, unknown>>;
+  chosen = readPageState(kept)?.options ?? [];
   if (typeof sheet === 'string') wanted = sheet;
   for (const [id, value] of Object.entries(typeof given === 'object' && given !== null ? given : {})) {
     const view = readView(value);
@@ -39,7 +51,8 @@ if (typeof kept === 'object' && kept !== null) {
   }
 }
 function keep(): void {
-  host.setState({ uri: document.body.dataset['uri'] ?? '', sheet: wanted, views: Object.fromEntries(views) });
+  const state: PageState = { uri: document.body.dataset['uri'] ?? '', options: chosen };
+  host.setState({ ...state, sheet: wanted, views: Object.fromEntries(views) });
 }
 
 const stage = new Stage(stageElement, {
@@ -75,9 +88,15 @@ const groups = (): readonly SVGGElement[] => [
   ...stageElement.querySelectorAll<SVGGElement>('g[data-origin]'),
 ];
 
-/** Lights what a source reaches, or nothing. */
+/** Lights what a source reaches, or nothing. It is worked out when somebody points at it for the first time. */
 function light(group: SVGGElement | undefined): void {
-  const reach = group === undefined ? undefined : reaches.get(originOf(group));
+  pointed = group;
+  const origin = group === undefined ? '' : originOf(group);
+  const reach = reaches.get(origin) ?? undefined;
+  if (group?.dataset['kind'] === 'device' && !asked.has(origin)) {
+    asked.add(origin);
+    host.postMessage({ type: 'reach', origin });
+  }
   stageElement.classList.toggle('reaching', reach !== undefined);
   const lit = new Set(reach?.lit);
   for (const one of groups()) one.classList.toggle('lit', lit.has(originOf(one)));
@@ -159,8 +178,17 @@ function receive(message: ToPage): void {
       cursor = message.origin;
       mark();
       return;
+    case 'reach':
+      reaches.set(message.origin, message.reach);
+      if (pointed?.isConnected === true && originOf(pointed) === message.origin) light(pointed);
+      return;
     case 'drawing':
-      reaches = new Map(message.reaches.map((reach) => [reach.origin, reach]));
+      reaches.clear();
+      asked.clear();
+      ({ chosen } = message);
+      options.hidden = !message.optional;
+      options.textContent = chosen.length === 0 ? 'Options' : `Options: ${chosen.join(', ')}`;
+      keep();
       known = new Set(message.origins);
       tell(message.note);
       if (message.sheets === null) {
@@ -203,6 +231,9 @@ tabs.addEventListener('keydown', (event) => {
 byId('in').addEventListener('click', () => stage.zoom(true));
 byId('out').addEventListener('click', () => stage.zoom(false));
 byId('fit').addEventListener('click', () => stage.fit());
-byId('export').addEventListener('click', () => host.postMessage({ type: 'export' }));
+options.addEventListener('click', () => host.postMessage({ type: 'options' }));
+byId('export').addEventListener('click', () =>
+  host.postMessage({ type: 'export', sheet: shown?.id ?? null }),
+);
 keep();
 host.postMessage({ type: 'ready' });

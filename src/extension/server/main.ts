@@ -2,6 +2,7 @@
 import '../../language/polyfill.js';
 import { NodeFileSystem } from 'langium/node';
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
+import { threadedArtist } from './drawing/artist/node.js';
 import { DiskAndEditorFiles, EditorFiles } from './files.js';
 import { rulePages } from './pages.js';
 import { refusalOnDisk } from '../../language/project/links.js';
@@ -13,5 +14,5 @@ const program = process.argv[1];
 startServer(connection, {
   fileSystemProvider: () => files,
   refusal: refusalOnDisk,
-  ...(program === undefined ? {} : { rulePage: rulePages(program) }),
+  ...(program === undefined ? {} : { rulePage: rulePages(program), artist: threadedArtist(program) }),
 });

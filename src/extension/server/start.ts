@@ -3,6 +3,8 @@ import type { FileSystemProvider, URI } from 'langium';
 import type { Connection } from 'vscode-languageserver';
 import { createEditorServices, type EditorSharedServices } from '../../language/editor/module.js';
 import { serve } from '../../language/editor/server.js';
+import type { Artist } from './drawing/artist/artist.js';
+import { inlineArtist } from './drawing/artist/inline.js';
 import { serveDrawings } from './drawing/serve.js';
 
 export interface ServerOptions {
@@ -11,6 +13,8 @@ export interface ServerOptions {
   readonly rulePage?: (rule: string) => string | undefined;
   /** Why a file that is there may not be used within a root, where the face has a disk. */
   readonly refusal?: (uri: URI, root: URI) => string | undefined;
+  /** Who draws; the server itself, where the face knows nobody better. */
+  readonly artist?: Artist;
 }
 
 /** Serves an editor until the connection ends. Waivers expire by this machine's date. */
@@ -19,7 +23,7 @@ export function startServer(connection: Connection, options: ServerOptions): Edi
     { connection, fileSystemProvider: options.fileSystemProvider },
     { today, rulePage: options.rulePage ?? (() => undefined), refusal: options.refusal },
   );
-  serveDrawings(connection, shared);
+  serveDrawings(connection, shared, options.artist ?? inlineArtist());
   serve(connection, shared);
   return shared;
 }

@@ -16,15 +16,19 @@ const drawing = {
   type: 'drawing',
   vessel: 'Gull',
   sheets: [sheet],
-  reaches: [reach],
   origins: ['device live'],
+  optional: true,
+  chosen: ['bigScreen'],
   note: '',
 };
 
 describe('a message from the page', () => {
   it.each([
     { type: 'ready' },
-    { type: 'export' },
+    { type: 'options' },
+    { type: 'export', sheet: null },
+    { type: 'export', sheet: 'network-1' },
+    { type: 'reach', origin: 'device live' },
     { type: 'select', origin: 'device plotter', end: null },
     { type: 'select', origin: 'link a -- b', end: 'b' },
   ])('is read: %j', (message) => {
@@ -37,6 +41,9 @@ describe('a message from the page', () => {
     ['ready'],
     { type: 'run' },
     { type: 'select' },
+    { type: 'export' },
+    { type: 'export', sheet: 1 },
+    { type: 'reach' },
     { type: 'select', origin: 3, end: null },
     { type: 'select', origin: 'device plotter', end: 'c' },
     { type: 'select', origin: 'device plotter' },
@@ -56,6 +63,8 @@ describe('a message to the page', () => {
     { ...drawing, sheets: null },
     { type: 'none', reason: 'No vessel.' },
     { type: 'cursor', origin: null },
+    { type: 'reach', origin: 'device live', reach },
+    { type: 'reach', origin: 'device hub', reach: null },
     { type: 'cursor', origin: 'device plotter' },
   ])('is read: %j', (message) => {
     expect(readToPage(message)).toEqual(message);
@@ -68,7 +77,10 @@ describe('a message to the page', () => {
     { ...drawing, sheets: [{ ...sheet, height: 0 }] },
     { ...drawing, sheets: [{ ...sheet, svg: 4 }] },
     { ...drawing, sheets: [{ ...sheet, ports: [{ x: 1, y: 2, origin: 'a', end: 'c' }] }] },
-    { ...drawing, reaches: [{ ...reach, blind: [1] }] },
+    { type: 'reach', origin: 'device live', reach: { ...reach, blind: [1] } },
+    { type: 'reach', origin: 'device live' },
+    { ...drawing, chosen: [1] },
+    { ...drawing, optional: 'yes' },
     { ...drawing, origins: 'device live' },
     { type: 'cursor' },
     { type: 'none' },
@@ -88,6 +100,11 @@ it('no value at all makes a reader fail', () => {
 });
 
 it('the state of a page is its file', () => {
-  expect(readPageState({ uri: 'file:///a.loft', sheet: 'x' })).toEqual({ uri: 'file:///a.loft' });
+  expect(readPageState({ uri: 'file:///a.loft', sheet: 'x' })).toEqual({
+    uri: 'file:///a.loft',
+    options: [],
+  });
+  expect(readPageState({ uri: 'file:///a.loft', options: ['a', 'b'] })?.options).toEqual(['a', 'b']);
+  expect(readPageState({ uri: 'file:///a.loft', options: [1] })?.options).toEqual([]);
   expect(readPageState({ uri: 1 })).toBeUndefined();
 });

@@ -1,14 +1,11 @@
 /** From what is drawn to the text: places of elements, and the ports at the ends of wires. */
 import { groupsOf, type GroupItem, type Point, type Scene } from '../../../documents/scene/scene.js';
-import type { Places } from '../../../vessel/origin.js';
+import type { Origin, Places } from '../../../vessel/origin.js';
 import type { DrawnElement, DrawnPort } from './protocol.js';
 
-/** The places of everything that some sheet shows, each element once. */
-export function elementsOf(scenes: readonly Scene[], places: Places): readonly DrawnElement[] {
-  const origins = new Set<string>();
-  for (const { items } of scenes)
-    for (const { origin } of groupsOf(items)) if (origin !== undefined) origins.add(origin);
-  return [...origins].flatMap((origin): readonly DrawnElement[] => {
+/** The places of what the sheets show; what has none in the text is left out. */
+export function elementsOf(origins: readonly Origin[], places: Places): readonly DrawnElement[] {
+  return origins.flatMap((origin): readonly DrawnElement[] => {
     const place = places.find({ origin });
     if (place === undefined) return [];
     const whole = places.find({ origin, part: 'whole' })?.range ?? place.range;

@@ -2,10 +2,15 @@
  * What an editor may ask about drawings, beyond the Language Server Protocol. Ranges are zero-based, as in the protocol, and hold
  * for the texts as they were when the answer was made.
  */
+import type { DrawingFormat } from '../../../documents/formats/files.js';
 import type { Place, Range } from '../../../vessel/origin.js';
 
 /** Answered by a `DrawingAnswer`, once nobody has typed for a while. */
 export const drawingRequest = 'wireloft/drawing';
+/** Answered by a `Reach`, or null for what gives nothing to screens, or is drawn otherwise by now. */
+export const reachRequest = 'wireloft/drawing/reach';
+/** Answered by an `ExportAnswer`. */
+export const exportRequest = 'wireloft/drawing/export';
 /** Told to the editor, without parameters, when drawings may have changed. */
 export const drawingChanged = 'wireloft/drawing/changed';
 
@@ -16,7 +21,38 @@ export interface DrawingParams {
   readonly known?: string | undefined;
   /** The tool with its version, for the title block. */
   readonly version?: string | undefined;
+  /** Names of the options that the vessel is drawn with; one that is not declared is passed over. */
+  readonly options?: readonly string[] | undefined;
 }
+
+export interface ReachParams {
+  readonly uri: string;
+  readonly options?: readonly string[] | undefined;
+  /** Of the drawing in which somebody points at it. */
+  readonly key: string;
+  /** What is pointed at. */
+  readonly origin: string;
+}
+
+export interface ExportParams {
+  readonly uri: string;
+  readonly options?: readonly string[] | undefined;
+  readonly version?: string | undefined;
+  readonly format: DrawingFormat;
+  /** The only sheet that is wanted; the whole set where it is left out. */
+  readonly sheet?: string | undefined;
+}
+
+/** A file of a drawing; its bytes in base 64. */
+export interface ExportedFile {
+  readonly name: string;
+  readonly bytes: string;
+}
+
+/** `none`: nothing was written, and why. */
+export type ExportAnswer =
+  | { readonly kind: 'files'; readonly root: string; readonly files: readonly ExportedFile[] }
+  | { readonly kind: 'none'; readonly reason: string };
 
 /** A sheet as a picture. */
 export interface DrawnSheet {
@@ -67,6 +103,13 @@ export interface Reach {
   readonly unknown: readonly string[];
 }
 
+export interface DrawnOption {
+  readonly name: string;
+  readonly title: string;
+  /** Whether she is drawn with it. */
+  readonly chosen: boolean;
+}
+
 export interface Drawing {
   readonly kind: 'drawing';
   readonly vessel: string;
@@ -77,7 +120,8 @@ export interface Drawing {
   /** Undefined where the editor has them already. */
   readonly sheets: readonly DrawnSheet[] | undefined;
   readonly elements: readonly DrawnElement[];
-  readonly reaches: readonly Reach[];
+  /** The options of the vessel, in the order of the text. */
+  readonly options: readonly DrawnOption[];
   /** Why the drawing is older than the text, in a sentence. */
   readonly old: string | undefined;
 }

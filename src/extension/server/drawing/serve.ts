@@ -1,47 +1,44 @@
-/** Answers requests for drawings, between edits: an edit waits for one step at most, and ends the rest. */
+/** Answers requests for drawings. They are drawn by an artist, beside the server where that can be; what is out of date is not sent. */
 import { DocumentState, type LangiumDocument } from 'langium';
 import type { CancellationToken, Connection } from 'vscode-languageserver';
-import { drawSet } from '../../../documents/draw.js';
-import { toSvg } from '../../../documents/formats/svg.js';
+import { DRAWING_FORMATS } from '../../../documents/formats/files.js';
 import { hashOf } from '../../../documents/numbering.js';
-import type { KeptPlaces, Sheet } from '../../../documents/sheet.js';
-import type { Analysis } from '../../../checks/analysis.js';
 import type { EditorSharedServices } from '../../../language/editor/module.js';
-import { elementsOf, portsOf } from './elements.js';
+import type { Closure } from '../../../language/naming/closures.js';
+import type { Artist, Drawn, Title } from './artist/artist.js';
+import { elementsOf } from './elements.js';
+import { base64 } from './base64.js';
 import {
   drawingChanged,
   drawingRequest,
+  exportRequest,
+  reachRequest,
   type Drawing,
   type DrawingAnswer,
   type DrawingParams,
-  type DrawnSheet,
+  type ExportAnswer,
+  type ExportParams,
   type Reach,
+  type ReachParams,
 } from './protocol.js';
-import { reachesOf } from './reach.js';
+import { choose, type Chosen, type Made } from './subject.js';
 
-/** How long nobody has to have typed, in ms; for a boat that takes long to draw, several times as long as she takes. */
+/** How long nobody has to have typed, in ms; where drawing holds up the server, several times as long as it takes. */
 const IDLE = 250;
 const TIMES = 3;
 const LONGEST = 4_000;
-/** So long, in ms, others wait at most while it is worked out what sources reach. */
-const SLICE = 20;
 
-/** The last drawing of a vessel. */
-interface Kept {
-  readonly analysis: Analysis;
-  readonly version: string;
-  readonly sheets: readonly Sheet[];
-  readonly drawn: readonly DrawnSheet[];
-  readonly places: KeptPlaces;
+/** The last drawing of a vessel with some of its options. */
+interface Kept extends Made {
+  readonly title: Title;
+  readonly drawn: Drawn;
   readonly key: string;
-  /** Undefined until they are worked out. */
-  readonly reaches: readonly Reach[] | undefined;
   /** The last one that was whole. */
   readonly answer: Drawing | undefined;
 }
 
 /** Registers the answers; they go with the connection. */
-export function serveDrawings(connection: Connection, shared: EditorSharedServices): void {
+export function serveDrawings(connection: Connection, shared: EditorSharedServices, artist: Artist): void {
   const { DocumentBuilder: builder, WorkspaceLock: lock } = shared.workspace;
   const kept = new Map<string, Kept>();
   let changes = 0;
@@ -51,19 +48,28 @@ export function serveDrawings(connection: Connection, shared: EditorSharedServic
   builder.onUpdate((_, deleted) => {
     changes++;
     changedAt = Date.now();
-    for (const uri of deleted) kept.delete(uri.toString());
+    for (const uri of deleted)
+      for (const key of kept.keys()) if (key.split('\n')[0] === uri.toString()) kept.delete(key);
   });
   builder.onBuildPhase(DocumentState.Validated, async () => {
     // An editor that never asked would not know what it is told.
     if (asked) await connection.sendNotification(drawingChanged);
   });
   const idle = async (token: CancellationToken): Promise<void> => {
-    const wait = Math.min(LONGEST, Math.max(IDLE, TIMES * took));
+    const wait = artist.blocks ? Math.min(LONGEST, Math.max(IDLE, TIMES * took)) : IDLE;
     for (;;) {
       const left = changedAt + wait - Date.now();
       if (left <= 0 || token.isCancellationRequested) return;
       await pause(left);
     }
+  };
+  /** Something that wants the documents as they are, between edits; undefined if they changed since, or nobody waits any more. */
+  const between = async <T>(mine: number, token: CancellationToken, use: () => T): Promise<T | undefined> => {
+    const done: T[] = [];
+    await lock.read(() => {
+      if (mine === changes && !token.isCancellationRequested) done.push(use());
+    });
+    return done[0];
   };
   /** Undefined if something changed before it was done. */
   const attempt = async (
@@ -71,22 +77,12 @@ export function serveDrawings(connection: Connection, shared: EditorSharedServic
     token: CancellationToken,
   ): Promise<DrawingAnswer | undefined> => {
     const mine = changes;
-    const steps = answering(shared, kept, params);
-    let longest = 0;
-    for (;;) {
-      const done: DrawingAnswer[] = [];
-      await lock.read(() => {
-        if (mine !== changes || token.isCancellationRequested) return;
-        const start = Date.now();
-        const step = steps.next();
-        longest = Math.max(longest, Date.now() - start);
-        if (step.done === true) done.push(step.value);
-      });
-      if (done[0] !== undefined) took = longest;
-      if (done[0] !== undefined || mine !== changes || token.isCancellationRequested) return done[0];
-      // What has come in meanwhile goes first.
-      await pause(0);
-    }
+    const ready = await between(mine, token, () => prepared(shared, kept, params));
+    if (ready === undefined || 'kind' in ready) return ready;
+    const start = Date.now();
+    const now = await draw(artist, kept, ready);
+    took = Date.now() - start;
+    return between(mine, token, () => answered(kept, ready, now, params.known));
   };
   connection.onRequest(
     drawingRequest,
@@ -96,104 +92,154 @@ export function serveDrawings(connection: Connection, shared: EditorSharedServic
       if (typeof uri !== 'string') return { kind: 'none', reason: 'No file was named to be drawn.' };
       while (!token.isCancellationRequested) {
         await idle(token);
-        const answer = await attempt({ uri, known, version }, token);
+        const answer = await attempt({ uri, known, version, options: names(params.options) }, token);
         if (answer !== undefined) return answer;
+        // What has come in meanwhile goes first.
+        await pause(0);
       }
       return null;
     },
   );
+  connection.onRequest(reachRequest, async (params: Partial<ReachParams>): Promise<Reach | null> => {
+    const { uri, key, origin } = params;
+    const root = typeof uri === 'string' ? shared.naming.Closures.closureOf(uri)?.root : undefined;
+    if (root === undefined || typeof origin !== 'string') return null;
+    const one = [...kept].find(([name, other]) => name.split('\n')[0] === root && other.key === key)?.[1];
+    return (one && (await artist.reach(one.subject, origin))) ?? null;
+  });
+  connection.onRequest(exportRequest, async (params: Partial<ExportParams>): Promise<ExportAnswer> => {
+    const { uri, version, sheet } = params;
+    const format = DRAWING_FORMATS.find((one) => one === params.format);
+    if (typeof uri !== 'string' || format === undefined)
+      return { kind: 'none', reason: 'No file was named to be drawn, or no format.' };
+    const ready = await lock.read(() =>
+      prepared(shared, kept, { uri, version, options: names(params.options) }),
+    );
+    if ('kind' in ready && ready.kind === 'none') return ready;
+    const broken = 'kind' in ready ? ready.old : ready.broken && `${ready.broken} has a syntax error.`;
+    if ('kind' in ready || broken !== undefined)
+      return {
+        kind: 'none',
+        reason: `Nothing was exported. ${broken ?? ''} Mend it first, so that the files show what is written.`,
+      };
+    const files = await artist.write(ready.chosen.subject, ready.title, {
+      format,
+      sheet: typeof sheet === 'string' ? sheet : undefined,
+    });
+    if (files === undefined)
+      return {
+        kind: 'none',
+        reason: `Here only SVG can be written. "wireloft draw --format ${format}" writes it, and so does the editor on a desktop.`,
+      };
+    if (files.length === 0)
+      return {
+        kind: 'none',
+        reason: 'There is nothing to export: no sheet of this boat has anything on it.',
+      };
+    return {
+      kind: 'files',
+      root: ready.root,
+      files: files.map(({ name, content }) => ({
+        name,
+        bytes: base64(typeof content === 'string' ? new TextEncoder().encode(content) : content),
+      })),
+    };
+  });
 }
 
 const pause = (milliseconds: number): Promise<void> =>
   new Promise((resolve) => void setTimeout(resolve, milliseconds));
 
-/** An answer in steps, between which others may have their turn. */
-function* answering(
+const names = (given: unknown): readonly string[] =>
+  Array.isArray(given) ? given.filter((one): one is string => typeof one === 'string') : [];
+
+interface Ready {
+  readonly root: string;
+  readonly closure: Closure;
+  readonly slot: string;
+  readonly chosen: Chosen;
+  readonly title: Title;
+  /** The file with a syntax error, if any. */
+  readonly broken: string | undefined;
+}
+
+/** What is to be drawn, or what there is to say at once. */
+function prepared(
   shared: EditorSharedServices,
-  kept: Map<string, Kept>,
-  { uri, known, version = '' }: DrawingParams,
-): Generator<undefined, DrawingAnswer> {
+  kept: ReadonlyMap<string, Kept>,
+  { uri, known, version, options = [] }: DrawingParams,
+): Ready | DrawingAnswer {
   const closure = shared.naming.Closures.closureOf(uri);
   if (closure === undefined) return { kind: 'none', reason: 'This file is not open as a boat.' };
   const { root, documents } = closure;
-  const before = kept.get(root);
   const broken = documents.find(hasSyntaxError);
+  const last = kept.get(slotOf(root, options))?.answer;
   // A half-typed line takes its device away and gives it back: the sheet would flicker, and places be lost.
-  if (broken !== undefined && before?.answer !== undefined)
+  if (broken !== undefined && last !== undefined)
     return {
-      ...before.answer,
-      sheets: known === before.answer.key ? undefined : before.answer.sheets,
+      ...last,
+      sheets: known === last.key ? undefined : last.sheets,
       old: `${nameOf(broken.uri.path)} has a syntax error: this is the boat as she was before it.`,
     };
   const found = shared.analysis.Analyses.last(uri);
   if (found === undefined)
     return { kind: 'none', reason: 'No vessel is declared here: open the drawing from a file of a boat.' };
-  const { analysis, places } = found;
-  const same = before?.analysis === analysis && before.version === version;
-  const drawn: Kept = same
-    ? before
-    : {
-        ...draw(analysis, root, version, before),
-        analysis,
-        version,
-        reaches: undefined,
-        answer: before?.answer,
-      };
-  // Kept at once: whoever types before the rest is done finds the boxes where they stand now.
-  kept.set(root, drawn);
-  const reaches: Reach[] = [...(drawn.reaches ?? [])];
-  if (drawn.reaches === undefined) {
-    yield;
-    let since = Date.now();
-    for (const reach of reachesOf(analysis)) {
-      reaches.push(reach);
-      if (Date.now() - since < SLICE) continue;
-      yield;
-      since = Date.now();
-    }
-  }
-  const { key } = drawn;
-  const answer: Drawing = {
-    kind: 'drawing',
-    vessel: analysis.vessel.name,
+  const chosen = choose(shared, found, options, (own) => kept.get(slotOf(root, own)));
+  const title = { file: nameOf(root), version: version === '' ? undefined : version };
+  return {
     root,
-    files: found.closure.documents.map((document) => document.uri.toString()),
-    key,
-    sheets: drawn.drawn,
-    elements: elementsOf(
-      drawn.sheets.map(({ scene }) => scene),
-      places,
-    ),
-    reaches,
-    old: undefined,
+    closure: found.closure,
+    slot: slotOf(root, chosen.names),
+    chosen,
+    title,
+    broken: broken && nameOf(broken.uri.path),
   };
-  kept.set(root, { ...drawn, reaches, answer });
-  return known === key ? { ...answer, sheets: undefined } : answer;
 }
 
-function draw(
-  analysis: Analysis,
-  root: string,
-  version: string,
-  before: Kept | undefined,
-): Pick<Kept, 'sheets' | 'drawn' | 'places' | 'key'> {
-  const { sheets, places } = drawSet(analysis, {
-    paper: 'A3',
-    file: nameOf(root),
-    version: version === '' ? undefined : version,
-    places: before?.places,
-  });
-  const drawn = sheets.map(({ scene }): DrawnSheet => ({
-    id: scene.id,
-    title: scene.title,
-    width: scene.width,
-    height: scene.height,
-    svg: toSvg(scene),
-    ports: portsOf(scene),
-  }));
-  const key = hashOf(JSON.stringify(drawn)).toString(16);
-  return { sheets, drawn, places: { ...before?.places, ...places }, key };
+/** The sheets: those of before where nothing has changed of what they show. */
+async function draw(
+  artist: Artist,
+  kept: Map<string, Kept>,
+  { root, slot, chosen, title }: Ready,
+): Promise<Kept> {
+  const before = kept.get(slot);
+  const { base, subject } = chosen;
+  if (before?.subject === subject && sameTitle(before.title, title)) return before;
+  // With an option chosen, boxes stay where they stood without it.
+  const places = (before ?? kept.get(root))?.drawn.places;
+  const drawn = await artist.draw(subject, title, places);
+  const key = hashOf(JSON.stringify(drawn.sheets)).toString(16);
+  const now = { base, subject, title, drawn, key, answer: before?.answer };
+  // Kept at once: whoever has typed meanwhile finds the boxes where they stand now.
+  kept.set(slot, now);
+  return now;
 }
+
+function answered(
+  kept: Map<string, Kept>,
+  { root, closure, slot, chosen }: Ready,
+  now: Kept,
+  known: string | undefined,
+): Drawing {
+  const answer: Drawing = {
+    kind: 'drawing',
+    vessel: chosen.subject.vessel.name,
+    root,
+    files: closure.documents.map((document) => document.uri.toString()),
+    key: now.key,
+    sheets: now.drawn.sheets,
+    elements: elementsOf(now.drawn.origins, chosen.places),
+    options: chosen.options,
+    old: undefined,
+  };
+  kept.set(slot, { ...now, base: chosen.base, answer });
+  return known === now.key ? { ...answer, sheets: undefined } : answer;
+}
+
+/** A drawing's place in memory: the boat as she is has that of her file. */
+const slotOf = (root: string, options: readonly string[]): string => [root, ...options].join('\n');
+
+const sameTitle = (a: Title, b: Title): boolean => a.file === b.file && a.version === b.version;
 
 const hasSyntaxError = ({ parseResult, uri }: LangiumDocument): boolean =>
   uri.scheme !== 'builtin' && (parseResult.parserErrors.length > 0 || parseResult.lexerErrors.length > 0);

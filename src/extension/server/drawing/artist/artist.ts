@@ -1,0 +1,52 @@
+/** Who draws: the server itself, or a thread beside it, so that nobody who types waits for a drawing. */
+import type { AnalyseOptions } from '../../../../checks/analyse.js';
+import type { Analysis } from '../../../../checks/analysis.js';
+import type { DrawingFile, DrawingFormat } from '../../../../documents/formats/files.js';
+import type { KeptPlaces } from '../../../../documents/sheet.js';
+import type { Vessel } from '../../../../vessel/model.js';
+import type { Origin } from '../../../../vessel/origin.js';
+import type { DrawnSheet, Reach } from '../protocol.js';
+
+/** What is drawn. The same object as long as it says the same. */
+export interface Subject {
+  readonly vessel: Vessel;
+  /** With what it is analysed; plain data as the vessel is. */
+  readonly judged: AnalyseOptions;
+  /** For whoever draws in the server itself. */
+  readonly analysis: () => Analysis;
+}
+
+/** What stands in the title block, beside what the vessel says of herself. */
+export interface Title {
+  /** The file's name. */
+  readonly file: string;
+  /** The tool with its version. */
+  readonly version: string | undefined;
+}
+
+/** The sheets, where boxes stand on them, and everything that they show. */
+export interface Drawn {
+  readonly sheets: readonly DrawnSheet[];
+  readonly places: KeptPlaces;
+  readonly origins: readonly Origin[];
+}
+
+export interface Wanted {
+  readonly format: DrawingFormat;
+  /** The only sheet that is wanted, by its id; undefined for the set. */
+  readonly sheet: string | undefined;
+}
+
+export interface Artist {
+  /** Whether the server can do nothing else while it draws. */
+  readonly blocks: boolean;
+  readonly draw: (subject: Subject, title: Title, places: KeptPlaces | undefined) => Promise<Drawn>;
+  /** What a device reaches; undefined for one that gives nothing to screens. */
+  readonly reach: (subject: Subject, origin: Origin) => Promise<Reach | undefined>;
+  /** The files of a set, drawn afresh. Undefined for a format that cannot be written here. */
+  readonly write: (
+    subject: Subject,
+    title: Title,
+    wanted: Wanted,
+  ) => Promise<readonly DrawingFile[] | undefined>;
+}

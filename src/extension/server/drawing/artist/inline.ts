@@ -1,0 +1,18 @@
+/** Draws in the server itself: where no thread can be had, and in tests. */
+import type { HeavyWriters } from '../../../../documents/formats/files.js';
+import { reachOf } from '../reach.js';
+import type { Artist } from './artist.js';
+import { drawn, written } from './work.js';
+
+/** @param load - What PDF and PNG need; where it is left out, they cannot be written. */
+export function inlineArtist(load?: () => Promise<HeavyWriters>): Artist {
+  return {
+    blocks: true,
+    draw: async (subject, title, places) => Promise.resolve(drawn(subject.analysis(), title, places)),
+    reach: async (subject, origin) => Promise.resolve(reachOf(subject.analysis(), origin)),
+    write: async (subject, title, wanted) =>
+      wanted.format !== 'svg' && load === undefined
+        ? undefined
+        : written(subject.analysis(), title, wanted, load ?? (() => Promise.reject(new Error('no writers')))),
+  };
+}

@@ -1,0 +1,56 @@
+/** The thread's own end: analyses what it is sent, draws it, and keeps the last few. */
+import { analyse } from '../../../../checks/analyse.js';
+import type { Analysis } from '../../../../checks/analysis.js';
+import type { Fonts } from '../../../../documents/formats/fonts.js';
+import { toPdf } from '../../../../documents/formats/pdf.js';
+import { toPng } from '../../../../documents/formats/png/png.js';
+import { reachOf } from '../reach.js';
+import type { Done, Job, Work } from './remote.js';
+import { drawn, written } from './work.js';
+
+/** Boats of which the analysis is kept: one with some options is one by herself. */
+const KEPT = 4;
+
+/**
+ * @param answer - Sends an answer back.
+ * @param fonts - Reads the fonts.
+ * @returns What takes the jobs: one after another.
+ */
+export function serveArtist(
+  answer: (done: Done) => void,
+  fonts: () => Promise<Fonts>,
+): (job: Job) => Promise<void> {
+  const analyses = new Map<number, Analysis>();
+  const load = async (): Promise<{ toPdf: typeof toPdf; toPng: typeof toPng; fonts: Fonts }> => ({
+    toPdf,
+    toPng,
+    fonts: await fonts(),
+  });
+  const work = (analysis: Analysis, given: Work): unknown => {
+    switch (given.kind) {
+      case 'draw':
+        return drawn(analysis, given.title, given.places);
+      case 'reach':
+        return reachOf(analysis, given.origin);
+      case 'write':
+        return written(analysis, given.title, given.wanted, load);
+    }
+  };
+  return async ({ job, subject, data, work: given }) => {
+    try {
+      if (data !== undefined) analyses.set(subject, analyse(data.vessel, data.judged));
+      const analysis = analyses.get(subject);
+      if (analysis === undefined) {
+        answer({ job, missing: true });
+        return;
+      }
+      // The one that was used last goes last.
+      analyses.delete(subject);
+      analyses.set(subject, analysis);
+      for (const old of analyses.keys()) if (analyses.size > KEPT) analyses.delete(old);
+      answer({ job, result: await work(analysis, given) });
+    } catch (error) {
+      answer({ job, fault: error instanceof Error ? (error.stack ?? error.message) : String(error) });
+    }
+  };
+}

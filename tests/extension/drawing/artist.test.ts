@@ -1,0 +1,163 @@
+/** The thread that draws: it draws what the server itself would, writes what the terminal does, and may be lost. */
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, describe, expect, it } from 'vitest';
+import { DRAWING_FORMATS } from '../../../src/documents/formats/files.js';
+import { toPdf } from '../../../src/documents/formats/pdf.js';
+import { toPng } from '../../../src/documents/formats/png/png.js';
+import type { Artist, Subject } from '../../../src/extension/server/drawing/artist/artist.js';
+import { inlineArtist } from '../../../src/extension/server/drawing/artist/inline.js';
+import { threadedArtist } from '../../../src/extension/server/drawing/artist/node.js';
+import { remoteArtist, type Job } from '../../../src/extension/server/drawing/artist/remote.js';
+import { serveArtist } from '../../../src/extension/server/drawing/artist/serve.js';
+import { readArtistParts } from '../../../src/extension/server/drawing/artist/web.js';
+import { ROOT, wireloft } from '../../cli/program.js';
+import { analysed, example, fleetParts } from '../../documents/boats.js';
+import { FONT_FILES } from '../../support/writers.js';
+
+const TODAY = '2026-01-01';
+const title = { file: 'dunlin.loft', version: 'wireloft 0.1.0' };
+const fonts = { regular: readFileSync(FONT_FILES.regular), bold: readFileSync(FONT_FILES.bold) };
+const own = inlineArtist(() => Promise.resolve({ toPdf, toPng, fonts }));
+
+async function subjectOf(name: string): Promise<Subject> {
+  const analysis = await example(name);
+  return { vessel: analysis.vessel, judged: { today: TODAY }, analysis: () => analysis };
+}
+
+describe('the thread', () => {
+  const thread: Artist = threadedArtist(join(ROOT, 'dist', 'extension', 'server.cjs'));
+
+  it('does not hold up the server', () => {
+    expect(thread.blocks).toBe(false);
+    // Without the bundle of the thread, the server draws.
+    expect(threadedArtist(join(ROOT, 'scripts', 'build.mjs')).blocks).toBe(true);
+  });
+
+  it('draws what the server itself would, and knows the same of a source', async () => {
+    const subject = await subjectOf('openboat/dunlin');
+    const drawn = await thread.draw(subject, title, undefined);
+    expect(drawn.sheets.length).toBeGreaterThan(3);
+    expect(drawn).toEqual(await own.draw(subject, title, undefined));
+    expect(thread.blocks).toBe(false);
+    const reaches = await Promise.all(
+      subject.vessel.devices.map(({ origin }) => thread.reach(subject, origin)),
+    );
+    expect(reaches.filter((reach) => reach !== undefined).length).toBeGreaterThan(2);
+    for (const [index, { origin }] of subject.vessel.devices.entries())
+      expect(reaches[index]).toEqual(await own.reach(subject, origin));
+  });
+
+  it('lets others have their turn while it draws', async () => {
+    const analysis = analysed(fleetParts(60));
+    const subject: Subject = { vessel: analysis.vessel, judged: { today: TODAY }, analysis: () => analysis };
+    let [last, longest, turns] = [performance.now(), 0, 0];
+    const timer = setInterval(() => {
+      const now = performance.now();
+      longest = Math.max(longest, now - last);
+      last = now;
+      turns += 1;
+    }, 5);
+    const start = performance.now();
+    await thread.draw(subject, title, undefined);
+    const took = performance.now() - start;
+    clearInterval(timer);
+    expect(turns).toBeGreaterThan(4);
+    expect(longest).toBeLessThan(Math.max(200, took / 2));
+  });
+
+  it('has a boat again that it has let go', async () => {
+    const first = await subjectOf('openboat/dunlin');
+    const [device] = first.vessel.devices;
+    const before = await thread.reach(first, device?.origin ?? '');
+    const { vessel, judged, analysis } = first;
+    for (let index = 0; index < 6; index += 1)
+      await thread.reach({ vessel, judged, analysis }, device?.origin ?? '');
+    expect(await thread.reach(first, device?.origin ?? '')).toEqual(before);
+  });
+
+  const folder = mkdtempSync(join(tmpdir(), 'wireloft-artist-'));
+  afterAll(() => rmSync(folder, { recursive: true }));
+
+  it.each(DRAWING_FORMATS)('writes %s as the terminal does, byte for byte', async (format) => {
+    const boat = join(ROOT, 'examples', 'openboat', 'dunlin.loft');
+    const { status } = await wireloft(['draw', boat, '--out', format, '--format', format], { folder });
+    expect(status).toBe(0);
+    const theirs = readdirSync(join(folder, format)).sort();
+    const subject = await subjectOf('openboat/dunlin');
+    const files = (await thread.write(subject, title, { format, sheet: undefined })) ?? [];
+    expect(files.map(({ name }) => name).sort()).toEqual(theirs);
+    for (const { name, content } of files)
+      expect(Buffer.from(content).equals(readFileSync(join(folder, format, name))), name).toBe(true);
+    const [one] = (await thread.write(subject, title, { format, sheet: 'network-1' })) ?? [];
+    expect(one?.name).toBe(`network-1.${format}`);
+    const same = files.find(({ name }) => name === one?.name);
+    if (same !== undefined)
+      expect(Buffer.from(one?.content ?? '').equals(Buffer.from(same.content))).toBe(true);
+  });
+});
+
+describe('an artist beside the server', () => {
+  /** A thread in this one, whose messages are copied as between two. */
+  function near(lose: (lost: () => void) => void = () => undefined): Artist {
+    return remoteArtist(
+      () =>
+        Promise.resolve({
+          send: (job: Job) => void take?.(structuredClone(job)),
+          listen: (done, lost) => {
+            take = serveArtist(
+              (answer) => done(structuredClone(answer)),
+              () => Promise.resolve(fonts),
+            );
+            lose(() => {
+              take = undefined;
+              lost(new Error('gone'));
+            });
+          },
+        }),
+      own,
+    );
+  }
+  let take: ((job: Job) => Promise<void>) | undefined;
+
+  it('is followed by another when it is lost', async () => {
+    const subject = await subjectOf('openboat/dunlin');
+    let lose: () => void = () => undefined;
+    const artist = near((lost) => (lose = lost));
+    const before = await artist.draw(subject, title, undefined);
+    const waiting = artist.draw(subject, title, undefined);
+    lose();
+    expect(await waiting).toEqual(before);
+    expect(artist.blocks).toBe(true);
+    expect(await artist.draw(subject, title, undefined)).toEqual(before);
+  });
+
+  it('that cannot be started is replaced', async () => {
+    const told: string[] = [];
+    const artist = remoteArtist(
+      () => Promise.reject(new Error('none')),
+      own,
+      (reason) => told.push(reason),
+    );
+    const subject = await subjectOf('openboat/dunlin');
+    expect((await artist.draw(subject, title, undefined)).sheets.length).toBeGreaterThan(3);
+    expect(told).toEqual(['The server draws itself from now on: none']);
+  });
+
+  it('says what went wrong in the work itself, and goes on', async () => {
+    const subject = await subjectOf('openboat/dunlin');
+    const broken = { ...subject, vessel: { ...subject.vessel, devices: 7 } } as unknown as Subject;
+    const artist = near();
+    await expect(artist.draw(broken, title, undefined)).rejects.toThrow();
+    expect(artist.blocks).toBe(false);
+    expect((await artist.draw(subject, title, undefined)).sheets.length).toBeGreaterThan(3);
+  });
+
+  it('in a browser is told where its parts are, and believes nothing else', () => {
+    const parts = { script: 'a', regular: 'b', bold: 'c' };
+    expect(readArtistParts({ artist: parts })).toEqual(parts);
+    for (const other of [undefined, null, 3, {}, { artist: 1 }, { artist: { ...parts, bold: 2 } }])
+      expect(readArtistParts(other)).toBeUndefined();
+  });
+});
