@@ -13,6 +13,8 @@ export interface RuleInfo {
   readonly summary: string;
   /** Whether an `allow` may cover it. */
   readonly waivable: boolean;
+  /** Not run with every check but looked for apart, so that a waiver of it may find nothing to waive. */
+  readonly apart?: boolean;
 }
 
 /** A rule that the analysis of a vessel runs. */

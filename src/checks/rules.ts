@@ -31,6 +31,18 @@ const OPTIONS: readonly RuleInfo[] = [
   floor('option/no-effect', 'An edit of an option finds nothing to do it to.'),
 ];
 
+/** What is looked for apart from the checks, since it takes a solver; see design/cheaper.ts. */
+const SEARCHED: readonly RuleInfo[] = [
+  {
+    code: 'choice/cheaper',
+    group: 'choice',
+    severities: ['information'],
+    summary: 'The same needs can be met for less.',
+    waivable: true,
+    apart: true,
+  },
+];
+
 /** What is said of waivers themselves; see waivers/waivers.ts. */
 const WAIVERS: readonly RuleInfo[] = [
   {
@@ -57,8 +69,8 @@ const WAIVERS: readonly RuleInfo[] = [
 ];
 
 /** Every rule, by code. */
-export const RULES: readonly RuleInfo[] = [...LANGUAGE, ...OPTIONS, ...CHECKS, ...WAIVERS].sort((x, y) =>
-  x.code < y.code ? -1 : 1,
+export const RULES: readonly RuleInfo[] = [...LANGUAGE, ...OPTIONS, ...CHECKS, ...SEARCHED, ...WAIVERS].sort(
+  (x, y) => (x.code < y.code ? -1 : 1),
 );
 
 const BY_CODE: ReadonlyMap<string, RuleInfo> = new Map(RULES.map((rule) => [rule.code, rule]));

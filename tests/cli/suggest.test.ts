@@ -80,6 +80,31 @@ describe('suggest', () => {
     expect(again.out).toContain('1. 2600 USD, as it is');
   });
 
+  it('is told of by the check that is asked for it, and by no other', async () => {
+    const folder = boat();
+    expect((await wireloft(['check', 'boat.loft'], { folder })).out).not.toContain('choice/cheaper');
+    const { status, out } = await wireloft(['check', 'boat.loft', '--cheaper'], { folder });
+    expect(status).toBe(0);
+    expect(out).toMatch(
+      /^boat\.loft:3:8 information choice\/cheaper: .* which saves 170 USD: plotter: Two in place/m,
+    );
+    expect(out).toMatch(/bowScreen then shows what it has to only while plotter is on/);
+    expect(out).toMatch(/1 information, 0 waived/);
+    await wireloft(['suggest', 'boat.loft', '--apply', '1'], { folder });
+    const after = await wireloft(['check', 'boat.loft', '--cheaper'], { folder });
+    expect(after.out).not.toContain('choice/cheaper');
+  });
+
+  it('keeps currencies apart where the vessel states none', async () => {
+    const abroad = {
+      'goods.loft': CATALOGUE.replace('950 USD', '9 EUR'),
+      'boat.loft': BOAT.replace(/currency USD\n/, ''),
+    };
+    const { out } = await wireloft(['suggest', 'boat.loft', '--best', '1'], { folder: folderWith(abroad) });
+    expect(out).toMatch(/^Boat as written: 2770 USD\.\n\n1\. 2770 USD, as it is\n/);
+    expect(out).toContain('Without a price, and in no total: Two');
+  });
+
   it('keeps what it is told to', async () => {
     const words = ['suggest', 'boat.loft', '--best', '1', '--keep'];
     const folder = boat();

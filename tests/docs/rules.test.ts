@@ -3,6 +3,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { pageOf, produceRulePages, rulePages, sourceOf } from '../../scripts/lib/rule-pages.mjs';
+import { loadSolver } from '../../src/cli/suggest/highs.js';
 import { RULES } from '../../src/checks/rules.js';
 import type { Problem } from '../../src/language/project/report.js';
 import { DEEPEST_NESTING, LARGEST_FILE, MOST_FINDINGS } from '../../src/language/parsing/limits.js';
@@ -53,7 +54,11 @@ describe.each(RULES.map((rule) => [rule.code, rule] as const))('the page of %s',
     const unprintable = word === 'bad' ? UNPRINTABLE[code] : undefined;
     expect(snippets.length > 0, `a snippet marked "${word}" that is printed`).toBe(unprintable === undefined);
     return problemsOf(
-      await check(unprintable === undefined ? filesOf(snippets) : new Map([['boat.loft', unprintable]])),
+      await check(
+        unprintable === undefined ? filesOf(snippets) : new Map([['boat.loft', unprintable]]),
+        undefined,
+        rule.apart === true ? await loadSolver() : undefined,
+      ),
     );
   };
 

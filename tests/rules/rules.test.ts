@@ -3,7 +3,8 @@ import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { describe, expect, it } from 'vitest';
-import { RULES } from '../../src/checks/rules.js';
+import { loadSolver } from '../../src/cli/suggest/highs.js';
+import { findRule, RULES } from '../../src/checks/rules.js';
 import { openProject } from '../../src/language/project/open.js';
 import { freePorts, markedText, readFixture } from './marks.js';
 
@@ -23,7 +24,12 @@ describe.each(fixtures)('%s', (name) => {
     const text = readFileSync(path, 'utf8');
     const fixture = readFixture(text);
     expect(fixture.rules, 'the head says "// rule: ..."').not.toEqual([]);
-    const { report, unreadable } = await openProject([path], { root: folder, today });
+    const { report, unreadable } = await openProject([path], {
+      root: folder,
+      today,
+      // What is looked for apart is looked for where the fixture is about it.
+      solver: fixture.rules.some((rule) => findRule(rule)?.apart === true) ? await loadSolver() : undefined,
+    });
     expect(unreadable).toEqual([]);
     const marked = markedText(fixture, report, file);
     // A fixture that is not UTF-8 on purpose would be spoilt by writing it.

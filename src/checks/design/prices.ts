@@ -1,6 +1,7 @@
 /** What things cost, in the currency of a vessel, work included where the spec states a rate. */
 import type { Cable, Model, Money, Vessel } from '../../vessel/model.js';
 import type { PartLine } from '../analysis.js';
+import { compareText } from '../../vessel/words.js';
 import { choosePieces } from '../cables/stock.js';
 
 const SECONDS_AN_HOUR = 3600;
@@ -15,10 +16,36 @@ export interface Prices {
   readonly ends: number;
 }
 
+/**
+ * The currency that a boat is reckoned in: her own, else the one that most of her gear is priced in. What is priced in another
+ * has no price here: two currencies are never added.
+ */
+export function currencyOf({ currency, devices, models, cables }: Vessel): string | undefined {
+  if (currency !== undefined) return currency;
+  const aboard = devices.flatMap((device) => models[device.models[0] ?? '']?.price?.currency ?? []);
+  const sold = [
+    ...Object.values(models).map(({ price }) => price),
+    ...Object.values(cables).flatMap(({ stock, pricePerMetre }) => [
+      pricePerMetre,
+      ...stock.map(({ price }) => price),
+    ]),
+  ].flatMap((price) => price?.currency ?? []);
+  const counts = new Map<string, number>();
+  for (const one of aboard.length > 0 ? aboard : sold) counts.set(one, (counts.get(one) ?? 0) + 1);
+  return [...counts].sort(([a, m], [b, n]) => n - m || compareText(a, b))[0]?.[0];
+}
+
+/** An amount with its currency, without noughts behind the point. */
+export function moneyText(amount: number, currency: string | undefined): string {
+  const figure = amount.toFixed(2).replace(/\.00$/, '');
+  return currency === undefined ? figure : `${figure} ${currency}`;
+}
+
 export function pricesOf(vessel: Vessel): Prices {
-  const { labour, currency } = vessel;
+  const { labour } = vessel;
+  const currency = currencyOf(vessel);
   const amountOf = (price: Money | undefined): number | undefined =>
-    price === undefined || (currency !== undefined && price.currency !== currency) ? undefined : price.amount;
+    price === undefined || price.currency !== currency ? undefined : price.amount;
   const rate = labour === undefined ? 0 : (amountOf(labour.perHour) ?? 0);
   return {
     ofModel: (model) => amountOf(model.price),
@@ -44,8 +71,9 @@ export function pricesOf(vessel: Vessel): Prices {
 /** The price of a boat: its parts as the parts list has them, and the work on what is not aboard already. What has no price counts nought. */
 export function totalOf(vessel: Vessel, parts: readonly PartLine[]): number {
   const prices = pricesOf(vessel);
+  const currency = currencyOf(vessel);
   const goods = parts
-    .filter((line) => vessel.currency === undefined || line.currency === vessel.currency)
+    .filter((line) => line.currency === currency)
     .reduce((sum, line) => sum + (line.totalPrice ?? 0), 0);
   const mounted = vessel.devices.filter((device) => !device.existing && !device.leaving).length;
   const made = vessel.links.filter((link) => !link.existing).length;

@@ -57,7 +57,7 @@ export function applyWaivers(
   });
   const ofOptions = new Set(variant?.options.flatMap((option) => option.waivers));
   for (const waiver of live.values())
-    if (!used.has(waiver) && (!variant || ofOptions.has(waiver)))
+    if (!used.has(waiver) && find(waiver.rule)?.apart !== true && (!variant || ofOptions.has(waiver)))
       about.push(unused(waiver, `nothing of that kind is found there`));
   return { findings: [...marked, ...about] };
 }

@@ -28,6 +28,10 @@ export const CHECK: Command = {
       text: 'More warnings than this, waived ones aside, give exit status 1.',
     },
     {
+      name: 'cheaper',
+      text: 'Looks for a cheaper design of each vessel as well, which takes its time, and tells of it by the rule choice/cheaper. See "wireloft suggest".',
+    },
+    {
       name: 'jobs',
       value: 'N',
       text: 'Checks so many vessels at a time, each in a thread of its own. The default is as many as there are processors, and fewer where it would not pay. What is printed does not depend on it.',

@@ -65,7 +65,10 @@ async function open(invocation: Invocation, world: World): Promise<Opened> {
     const checked = (vessels: number): void => {
       progress.show(`Checking ${paths.join(' ')} ... ${count(vessels, 'vessel')} done`);
     };
-    const shares = await inShares(files, { ...opening, root }, jobs, world, checked);
+    // The solver is large, and in no thread of its own.
+    const shares = invocation.flag('cheaper')
+      ? [await checkShare({ files, opening: { ...opening, root } }, checked, await world.solver())]
+      : await inShares(files, { ...opening, root }, jobs, world, checked);
     progress.clear();
     const report = together(shares, files);
     const unreadable = [...missing, ...report.unreadable];

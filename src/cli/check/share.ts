@@ -1,4 +1,5 @@
 /** Checks the files that one thread is given. */
+import type { Solver } from '../../checks/design/solver.js';
 import type { Opening } from '../project.js';
 import { checkedOf, type CheckedShare } from './checked.js';
 
@@ -9,12 +10,13 @@ export interface ShareTask {
   readonly opening: Opening;
 }
 
-/** Open the files and check them. `checked` is told how many vessels are done. */
+/** Open the files and check them. `checked` is told how many vessels are done; with a solver, cheaper designs are looked for. */
 export async function checkShare(
   { files, opening }: ShareTask,
   checked?: (vessels: number) => void,
+  solver?: Solver,
 ): Promise<CheckedShare> {
   const { openProject } = await import('../../language/project/open.js');
-  const { report, unreadable } = await openProject(files, { ...opening, checked });
+  const { report, unreadable } = await openProject(files, { ...opening, checked, solver });
   return { ...checkedOf(report), unreadable };
 }

@@ -1,7 +1,8 @@
 /** Designs for a program; docs/schemas/suggest.schema.json describes it. */
 import type { Found } from '../../checks/design/search.js';
 import type { Vessel } from '../../vessel/model.js';
-import { changesOf, dependencesOf, freePortsOf } from './offer.js';
+import { changesOf, dependencesOf, freePortsOf } from '../../checks/design/offer.js';
+import { currencyOf } from '../../checks/design/prices.js';
 import { giveUpTexts } from './text.js';
 
 const SUGGEST_FORMAT = '1.0';
@@ -11,16 +12,16 @@ export function suggestJson(vessel: Vessel, found: Found): string {
   const value = {
     format: SUGGEST_FORMAT,
     vessel: vessel.name,
-    currency: vessel.currency ?? null,
+    currency: currencyOf(vessel) ?? null,
     presentCost: rounded(found.presentCost),
     presentHolds: found.presentHolds,
     designs: found.offers.map((offer, index) => ({
       rank: index + 1,
       cost: rounded(offer.cost),
       saving: rounded(found.presentCost - offer.cost),
-      changes: changesOf(offer),
+      changes: changesOf(offer.design),
       freePorts: freePortsOf(offer),
-      dependsOn: dependencesOf(offer),
+      dependsOn: dependencesOf(offer.analysis),
     })),
     giveUp: giveUpTexts(found),
     nearest: (found.nothing?.nearest ?? []).map(({ rule, message }) => ({ rule, message })),

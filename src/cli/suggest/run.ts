@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { search, type Found } from '../../checks/design/search.js';
-import { totalOf } from '../../checks/design/prices.js';
+import { moneyText, totalOf } from '../../checks/design/prices.js';
 import type { SharedServices } from '../../language/module.js';
 import type { VesselReport } from '../../language/project/report.js';
 import { endText } from '../../checks/wiring/wiring.js';
@@ -19,7 +19,7 @@ import { startProgress } from '../terminal/progress.js';
 import { STATUS, UsageError, type Status, type World } from '../terminal/world.js';
 import { onlyVessel } from '../vessel.js';
 import { suggestJson } from './json.js';
-import { moneyText, suggestText } from './text.js';
+import { suggestText } from './text.js';
 
 const BEST = 3;
 const MOST = 20;

@@ -1,20 +1,15 @@
 /** Designs for a reader at a terminal. */
 import type { Found } from '../../checks/design/search.js';
+import { currencyOf, moneyText } from '../../checks/design/prices.js';
 import type { Vessel } from '../../vessel/model.js';
 import { count, listOf } from '../../vessel/words.js';
 import type { Paint } from '../terminal/colours.js';
 import { printable } from '../terminal/printable.js';
-import { changesOf, dependencesOf, freePortsOf } from './offer.js';
-
-/** An amount in whole units of a currency. */
-export function moneyText(amount: number, currency: string | undefined): string {
-  const figure = amount.toFixed(2).replace(/\.00$/, '');
-  return currency === undefined ? figure : `${figure} ${currency}`;
-}
+import { changesOf, dependencesOf, freePortsOf } from '../../checks/design/offer.js';
 
 export function suggestText(vessel: Vessel, found: Found, best: number, paint: Paint): string {
   const { offers, nothing, presentCost, presentHolds } = found;
-  const money = (amount: number): string => moneyText(amount, vessel.currency);
+  const money = (amount: number): string => moneyText(amount, currencyOf(vessel));
   const lines = [
     `${vessel.name} as written: ${money(presentCost)}${presentHolds ? '' : ', with needs unmet or errors (see "wireloft check")'}.`,
   ];
@@ -27,10 +22,10 @@ export function suggestText(vessel: Vessel, found: Found, best: number, paint: P
           ? `saves ${money(saving)}`
           : `${money(-saving)} more`;
     lines.push('', paint.bold(`${index + 1}. ${money(offer.cost)}, ${offer.asItIs ? 'as it is' : against}`));
-    for (const change of changesOf(offer)) lines.push(`   ${change.text}`);
+    for (const change of changesOf(offer.design)) lines.push(`   ${change.text}`);
     const free = freePortsOf(offer).map(({ device, count: ports }) => `${device} ${ports}`);
     lines.push(paint.dim(`   free ethernet ports: ${free.length === 0 ? 'none' : free.join(', ')}`));
-    for (const { screen, on } of dependencesOf(offer))
+    for (const { screen, on } of dependencesOf(offer.analysis))
       lines.push(
         paint.dim(
           `   ${screen} shows what it has to only while ${listOf(on)} ${on.length === 1 ? 'is' : 'are'} on`,

@@ -113,6 +113,12 @@ function vesselReport(
   };
 }
 
+/** A vessel's report with one problem more. */
+export function withProblem(report: VesselReport, problem: Problem): VesselReport {
+  const problems = byFile([...report.problems, problem]);
+  return { ...report, problems, counts: countsOf(problems, report.counts.unknown) };
+}
+
 function byFile(problems: Problem[]): Problem[] {
   const groups = new Map<string, Problem[]>();
   for (const problem of problems) {

@@ -7,7 +7,9 @@ import { refusalOnDisk } from './links.js';
 import { loadLibrary } from '../library/documents.js';
 import { createCoreServices, type Services, type SharedServices } from '../module.js';
 import { LARGEST_FILE } from '../parsing/limits.js';
+import type { Solver } from '../../checks/design/solver.js';
 import { reportOn, type Chosen } from './build.js';
+import { withCheaper } from './cheaper.js';
 import type { ProjectReport, Unreadable } from './report.js';
 
 export interface OpenOptions {
@@ -17,6 +19,8 @@ export interface OpenOptions {
   readonly today: string;
   /** With which options vessels are checked; by default as they are and with each by itself. */
   readonly chosen?: Chosen | undefined;
+  /** Looks for cheaper designs as well. */
+  readonly solver?: Solver | undefined;
   /** Is told how many vessels have been checked. */
   readonly checked?: ((vessels: number) => void) | undefined;
 }
@@ -77,8 +81,9 @@ export async function openProject(paths: readonly string[], options: OpenOptions
     // One that can't be read is not what was asked for.
     await build(loaded.flatMap((result) => (result.status === 'fulfilled' ? [result.value] : [])));
   }
+  const report = reportOn(asked, shared, Wireloft, options.chosen, options.checked);
   return {
-    report: reportOn(asked, shared, Wireloft, options.chosen, options.checked),
+    report: options.solver === undefined ? report : withCheaper(report, shared, options.solver),
     unreadable,
     shared,
     services: Wireloft,

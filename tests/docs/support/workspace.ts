@@ -2,9 +2,11 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { EmptyFileSystem, URI, type LangiumDocument } from 'langium';
+import type { Solver } from '../../../src/checks/design/solver.js';
 import { loadLibrary } from '../../../src/language/library/documents.js';
 import { createCoreServices } from '../../../src/language/module.js';
 import { reportOn, type Chosen } from '../../../src/language/project/build.js';
+import { withCheaper } from '../../../src/language/project/cheaper.js';
 import type { Problem, ProjectReport } from '../../../src/language/project/report.js';
 
 const catalogues = join(import.meta.dirname, '..', '..', '..', 'examples', 'catalogue');
@@ -13,7 +15,12 @@ const ROOT = URI.parse('file:///boats');
 const TODAY = '2026-11-25';
 
 /** Checks files by their names below one folder, in which the catalogues are as `catalogue/tern.loft`. */
-export type Check = (files: ReadonlyMap<string, string>, chosen?: Chosen) => Promise<ProjectReport>;
+export type Check = (
+  files: ReadonlyMap<string, string>,
+  chosen?: Chosen,
+  /** Looks for cheaper designs as well. */
+  solver?: Solver,
+) => Promise<ProjectReport>;
 
 /** Makes a workspace; the catalogues are parsed once, however often it checks. */
 export async function createWorkspace(): Promise<Check> {
@@ -34,10 +41,11 @@ export async function createWorkspace(): Promise<Check> {
   );
   await builder.build([...loadLibrary(shared), ...shelf], { validation: false });
 
-  return async (files, chosen) => {
+  return async (files, chosen, solver) => {
     const added = [...files].map(([name, text]) => add(name, text));
     await builder.build(added, { validation: false });
-    const report = reportOn(added, shared, Wireloft, chosen);
+    const found = reportOn(added, shared, Wireloft, chosen);
+    const report = solver ? withCheaper(found, shared, solver) : found;
     const text = new Map(added.map((document) => [document.uri.toString(), document.textDocument.getText()]));
     await builder.update(
       [],

@@ -1,7 +1,8 @@
 /** A design in words and figures, for whoever decides about it. */
-import type { Offer } from '../../checks/design/search.js';
-import { textOf } from '../../checks/design/design.js';
-import { endText } from '../../checks/wiring/wiring.js';
+import type { Analysis } from '../analysis.js';
+import { endText } from '../wiring/wiring.js';
+import { textOf, type Design } from './design.js';
+import type { Offer } from './search.js';
 
 export interface Change {
   readonly kind: 'exchange' | 'remove' | 'add' | 'unplug' | 'plug';
@@ -11,7 +12,7 @@ export interface Change {
 }
 
 /** What a design changes, gear first. */
-export function changesOf({ design }: Offer): readonly Change[] {
+export function changesOf(design: Design): readonly Change[] {
   return [
     ...design.exchanges.map(({ device, from, to, wasOpen }): Change => ({
       kind: 'exchange',
@@ -63,7 +64,7 @@ export interface Dependence {
 }
 
 /** Which screens show what they have to only while another screen is on. */
-export function dependencesOf({ analysis }: Offer): readonly Dependence[] {
+export function dependencesOf(analysis: Analysis): readonly Dependence[] {
   const screens = new Set(analysis.screens);
   const found = new Map<string, Set<string>>();
   for (const need of analysis.needs)
