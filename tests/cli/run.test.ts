@@ -82,7 +82,7 @@ describe('wrong usage', () => {
     [['check', 'a.loft', '--frmat', 'json'], 'check has no option "--frmat". Did you mean --format?'],
     [
       ['check', 'a.loft', '-x'],
-      'check has no option "-x". It has --with, --root, --today, --format, --max-warnings, --jobs, --color and --help.',
+      'check has no option "-x". It has --with, --root, --today, --format, --max-warnings, --cheaper, --jobs, --color and --help.',
     ],
     [['check', 'a.loft', '--format', 'xml'], '--format is text, json or sarif, not "xml".'],
     [['check', 'a.loft', '--format'], '--format wants a value: --format text|json|sarif.'],
