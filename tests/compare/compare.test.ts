@@ -8,7 +8,8 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import type { Analysis } from '../../src/checks/analysis.js';
 import { compare, isSame } from '../../src/documents/compare/compare.js';
 import type { Comparison } from '../../src/documents/compare/model.js';
-import { comparisonMarkdown, comparisonText } from '../../src/documents/compare/text.js';
+import { comparisonMarkdown } from '../../src/documents/compare/markdown.js';
+import { comparisonText } from '../../src/documents/compare/text.js';
 import { documented, faults } from '../cli/schemas.js';
 import { createWorkspace, type Check } from '../docs/support/workspace.js';
 import { BASE, byHand, changes, REMOVABLE, render } from '../options/written.js';
@@ -34,6 +35,8 @@ function mirrored(found: Comparison): Comparison {
   });
   const actions = { added: 'removed', removed: 'added' } as const;
   const { findings, money, unpriced, metres } = found;
+  const turned = <T>(figure: { before: T; after: T } | null): { before: T; after: T } | null =>
+    figure && { before: figure.after, after: figure.before };
   return {
     ...found,
     changes: found.changes.map((one) => ({
@@ -41,6 +44,13 @@ function mirrored(found: Comparison): Comparison {
       action: one.action === 'added' || one.action === 'removed' ? actions[one.action] : one.action,
       before: one.after,
       after: one.before,
+    })),
+    supply: found.supply.map(({ at, wire, protection, amps, volts }) => ({
+      at,
+      wire: turned(wire),
+      protection: turned(protection),
+      amps: turned(amps),
+      volts: turned(volts),
     })),
     needs: turn(found.needs),
     asked: turn(found.asked),
@@ -65,6 +75,7 @@ function told(
       .filter(({ action }) => action !== 'renamed')
       // A cable on another port has the name that it has now.
       .map((one) => JSON.stringify(one.action === 'replugged' ? { ...one, name: '' } : one)),
+    supply: rest.supply.map((one) => JSON.stringify(one)),
   };
   const text = renames.reduce(
     (all, { before, after }) => all.replace(new RegExp(`\\b${after ?? ''}\\b`, 'g'), before ?? ''),
@@ -130,6 +141,21 @@ describe('two revisions', () => {
     expect(comparisonText(found)).toContain('s3 is called foreScreen now');
   });
 
+  it('see a device that has another name and another place as the same one', async () => {
+    const text = render(NEEDY);
+    const other = text
+      .replace('device s3 : Tern8 at cabin', 'device s3 : Tern8 at helm')
+      .replace(/\bs3\b/g, 'foreScreen');
+    const found = compare(await analysed(text), await analysed(other));
+    expect(
+      found.changes.filter(({ what }) => what === 'device').map(({ action, name }) => [action, name]),
+    ).toEqual([
+      ['renamed', 'foreScreen'],
+      ['moved', 'foreScreen'],
+    ]);
+    expect(found.needs).toEqual({ gained: [], lost: [] });
+  });
+
   it('tell of what is exchanged, moved, fused otherwise and plugged elsewhere, and what is lost by it', async () => {
     const text = render(NEEDY);
     const other = text
@@ -160,7 +186,11 @@ describe('revisions in git', () => {
     const config = ['-c', 'user.name=Test', '-c', 'user.email=test@example.invalid'];
     execFileSync('git', [...config, ...words], { cwd: folder, stdio: 'ignore' });
   };
-  const program = (folder: string, ...words: string[]): { status: number; out: string; error: string } => {
+  const program = (
+    folder: string,
+    words: readonly string[],
+    env: Readonly<Record<string, string>> = {},
+  ): { status: number; out: string; error: string } => {
     const main = join(import.meta.dirname, '..', '..', 'dist', 'cli', 'main.mjs');
     try {
       return {
@@ -169,6 +199,7 @@ describe('revisions in git', () => {
           cwd: folder,
           encoding: 'utf8',
           stdio: 'pipe',
+          env: { ...process.env, ...env },
         }),
         error: '',
       };
@@ -193,10 +224,10 @@ describe('revisions in git', () => {
       writeFileSync(join(folder, 'boat.loft'), spec('device a : D\ndevice b : D\nneed a show b.chart\n'));
       git(folder, 'commit', '-qam', 'two');
       writeFileSync(join(folder, 'boat.loft'), 'not a spec');
-      const found = program(folder, 'compare', '--rev', 'HEAD~1..HEAD', 'boat.loft');
+      const found = program(folder, ['compare', '--rev', 'HEAD~1..HEAD', 'boat.loft']);
       expect(found.status).toBe(1);
       expect(found.out).toContain('no longer met: a show b.chart');
-      expect(program(folder, 'compare', '--rev', 'HEAD..HEAD', 'boat.loft')).toEqual({
+      expect(program(folder, ['compare', '--rev', 'HEAD..HEAD', 'boat.loft'])).toEqual({
         status: 0,
         out: 'No change aboard.\n',
         error: '',
@@ -207,12 +238,19 @@ describe('revisions in git', () => {
         ['nope..HEAD', 'is no revision'],
         ['HEAD', 'wants two revisions'],
       ] as const) {
-        const refused = program(folder, 'compare', `--rev=${range}`, 'boat.loft');
+        const refused = program(folder, ['compare', `--rev=${range}`, 'boat.loft']);
         expect([refused.status, refused.error]).toEqual([2, expect.stringContaining(words)]);
       }
-      expect(program(folder, 'compare', '--rev', 'HEAD~1..HEAD', 'other.loft').error).toContain(
+      expect(program(folder, ['compare', '--rev', 'HEAD~1..HEAD', 'other.loft']).error).toContain(
         'is not in revision',
       );
+      const rev = ['compare', '--rev', 'HEAD~1..HEAD', 'boat.loft'];
+      const bare = program(folder, rev, { PATH: join(folder, 'nothing') });
+      expect([bare.status, bare.error]).toEqual([2, expect.stringContaining('needs the program git')]);
+      // Whatever lies above the temporary folder, this one belongs to no repository.
+      rmSync(join(folder, '.git'), { recursive: true });
+      const lost = program(folder, rev, { GIT_CEILING_DIRECTORIES: tmpdir() });
+      expect([lost.status, lost.error]).toEqual([2, expect.stringContaining('is in no git repository')]);
     } finally {
       rmSync(folder, { recursive: true, force: true });
     }

@@ -4,6 +4,7 @@ import { existsSync, mkdirSync, mkdtempSync, realpathSync, rmSync, writeFileSync
 import { tmpdir } from 'node:os';
 import { dirname, join, relative, resolve, sep } from 'node:path';
 import { quoted } from '../terminal/arguments.js';
+import { printable } from '../terminal/printable.js';
 import { UsageError } from '../terminal/world.js';
 
 /** A file as it was in a revision. */
@@ -115,7 +116,9 @@ function git(folder: string, words: readonly string[], fault: string, input?: st
     return execFileSync('git', [...words], {
       cwd: folder,
       maxBuffer: 1 << 30,
-      stdio: ['pipe', 'pipe', 'ignore'],
+      stdio: ['pipe', 'pipe', 'pipe'],
+      // Its own words are quoted where it fails.
+      env: { ...process.env, LC_ALL: 'C' },
       ...(input === undefined ? {} : { input }),
     });
   } catch (error) {
@@ -123,6 +126,13 @@ function git(folder: string, words: readonly string[], fault: string, input?: st
       throw new UsageError(
         '--rev needs the program git, which is not there. Install git, or give two files.',
       );
-    throw new UsageError(fault);
+    throw new UsageError(`${fault}${saidBy(error)}`);
   }
+}
+
+/** The first line of what git said, such as that a folder belongs to somebody else. */
+function saidBy(error: unknown): string {
+  const said = error instanceof Error && 'stderr' in error ? String(error.stderr) : '';
+  const [line = ''] = said.split('\n');
+  return line.trim() === '' ? '' : ` git says: ${printable(line.trim())}`;
 }

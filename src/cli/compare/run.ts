@@ -1,5 +1,6 @@
 import { compare } from '../../documents/compare/compare.js';
-import { comparisonMarkdown, comparisonText } from '../../documents/compare/text.js';
+import { comparisonMarkdown } from '../../documents/compare/markdown.js';
+import { comparisonText } from '../../documents/compare/text.js';
 import type { Analysis } from '../../checks/analysis.js';
 import { open } from '../project.js';
 import type { Invocation } from '../terminal/command.js';

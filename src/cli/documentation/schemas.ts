@@ -145,6 +145,13 @@ function compareSchema(): Schema {
   const number: Schema = { type: 'number' };
   const count: Schema = { type: 'integer', minimum: 0 };
   const texts = (description: string): Schema => array({ type: 'string' }, description);
+  const figure = (type: string, what: string): Schema => {
+    const side = { type: [type, 'null'] };
+    return {
+      description: `${what}; null where that is the same. A side is null where it is not known or not there.`,
+      anyOf: [object({ before: side, after: side }), { type: 'null' }],
+    };
+  };
   const both = (what: string): Record<string, Schema> => ({
     gained: texts(`${what}: in the newer revision alone.`),
     lost: texts(`${what}: in the older revision alone.`),
@@ -171,6 +178,19 @@ function compareSchema(): Schema {
           },
         }),
         'What is different aboard.',
+      ),
+      supply: array(
+        object({
+          at: text('A leg of a feed or a tap, as "panel.1 -> plotter"; or a device on a backbone.'),
+          wire: figure('string', 'Its wire'),
+          protection: figure('string', 'Its fuses and breakers'),
+          amps: figure('number', 'The most that flows'),
+          volts: figure(
+            'number',
+            'What arrives, from the nominal voltage; on a backbone with the battery at its lowest',
+          ),
+        }),
+        'What is different at a supply that both revisions have, whether its own text changed or not.',
       ),
       needs: object(both('Needs that are met')),
       asked: object(both('Needs that are asked')),

@@ -5,6 +5,7 @@ import { compareText } from '../../vessel/words.js';
 import type { Comparison, Gained, Money } from './model.js';
 import { busChanges, cableChanges, deviceChanges, feedChanges, type Renamed } from './objects.js';
 import { findRenames } from './renames.js';
+import { supplyChanges } from './supply.js';
 
 /** Names in what comes out are those of the newer revision; a device that is gone keeps its own. */
 export function compare(before: Analysis, after: Analysis): Comparison {
@@ -32,6 +33,7 @@ export function compare(before: Analysis, after: Analysis): Comparison {
   const prices = [priceOf(before.parts()), priceOf(after.parts())] as const;
   return {
     changes,
+    supply: supplyChanges(before, after, renamed),
     needs: { gained: gainedNeeds, lost: stillAsked },
     asked,
     views,
@@ -50,13 +52,13 @@ export function compare(before: Analysis, after: Analysis): Comparison {
 
 /** Whether anything aboard, or anything that is said of it, is different. */
 export function isSame(found: Comparison): boolean {
-  const { changes, needs, asked, views, findings, singlePoints, money, unpriced } = found;
+  const { changes, supply, needs, asked, views, findings, singlePoints, money, unpriced } = found;
   const none = [needs, asked, views, findings, singlePoints].every(
     ({ gained, lost }) => gained.length + lost.length === 0,
   );
   const cost =
     money.every((one) => Math.abs(one.after - one.before) < 0.005) && unpriced.before === unpriced.after;
-  return changes.length === 0 && none && cost;
+  return changes.length + supply.length === 0 && none && cost;
 }
 
 const identity = (text: string): string => text;

@@ -15,6 +15,23 @@ export interface Change {
   readonly metres: number | null;
 }
 
+export interface Figure<T> {
+  readonly before: T | null;
+  readonly after: T | null;
+}
+
+/** What is different at a conductor or at a device on a backbone, whether its own text changed or not; null where nothing is. */
+export interface SupplyChange {
+  /** `panel.1 -> plotter`, or `gnss on backbone nav`. */
+  readonly at: string;
+  readonly wire: Figure<string> | null;
+  readonly protection: Figure<string> | null;
+  /** The most that flows. */
+  readonly amps: Figure<number> | null;
+  /** What arrives, from the nominal voltage; on a backbone with the battery at its lowest. */
+  readonly volts: Figure<number> | null;
+}
+
 /** What holds on one side only. */
 export interface Gained {
   readonly gained: readonly string[];
@@ -29,6 +46,7 @@ export interface Money {
 
 export interface Comparison {
   readonly changes: readonly Change[];
+  readonly supply: readonly SupplyChange[];
   readonly needs: Gained;
   /** Needs that only one of the two asks for. */
   readonly asked: Gained;

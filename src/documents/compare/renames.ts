@@ -39,7 +39,39 @@ export function findRenames(before: Vessel, after: Vessel): Renames {
       }
     }
   }
+  for (const [old, now] of movedToo(before, after, { gone, fresh, forward, backward })) {
+    forward.set(old, now);
+    backward.set(now, old);
+  }
   return { forward, backward };
+}
+
+interface Unpaired {
+  readonly gone: readonly Device[];
+  readonly fresh: readonly Device[];
+  readonly forward: ReadonlyMap<string, string>;
+  readonly backward: ReadonlyMap<string, string>;
+}
+
+/** What has another name and another place as well: the same model on some of the same connections, where only one comes into question. */
+function movedToo(
+  before: Vessel,
+  after: Vessel,
+  { gone, fresh, forward, backward }: Unpaired,
+): readonly (readonly [string, string])[] {
+  const olds = gone.filter(({ name }) => !forward.has(name));
+  const news = fresh.filter(({ name }) => !backward.has(name));
+  const [was, is] = [factsOf(before, olds, forward), factsOf(after, news, new Map())];
+  const alike = (old: Device, now: Device): boolean =>
+    old.models.length > 0 &&
+    old.models.join() === now.models.join() &&
+    (was.get(old.name) ?? []).some((fact) => is.get(now.name)?.includes(fact) === true);
+  return olds.flatMap((old) => {
+    const [now, ...others] = news.filter((one) => alike(old, one));
+    if (now === undefined || others.length > 0 || olds.some((one) => one !== old && alike(one, now)))
+      return [];
+    return [[old.name, now.name] as const];
+  });
 }
 
 function onlyIn(one: Vessel, other: Vessel): readonly Device[] {
@@ -49,6 +81,21 @@ function onlyIn(one: Vessel, other: Vessel): readonly Device[] {
 
 /** Devices by what is told of them without their names, each list in the order of names. */
 function signatures(
+  vessel: Vessel,
+  devices: readonly Device[],
+  known: ReadonlyMap<string, string>,
+): ReadonlyMap<string, readonly string[]> {
+  const facts = factsOf(vessel, devices, known);
+  const found = new Map<string, string[]>();
+  for (const { name, models, zone, back, series, parallel } of devices) {
+    const key = JSON.stringify([models, zone, back, series, parallel, [...(facts.get(name) ?? [])].sort()]);
+    found.set(key, [...(found.get(key) ?? []), name].sort(compareText));
+  }
+  return found;
+}
+
+/** How each device is joined, by the names that its neighbours have now. */
+function factsOf(
   vessel: Vessel,
   devices: readonly Device[],
   known: ReadonlyMap<string, string>,
@@ -76,10 +123,5 @@ function signatures(
       if (item.kind === 'tee')
         for (const end of [item.end, ...item.branches.map((branch) => branch.end)])
           note(end?.device, `on ${backbone.name} ${end?.port ?? ''}`);
-  const found = new Map<string, string[]>();
-  for (const { name, models, zone, back, series, parallel } of devices) {
-    const key = JSON.stringify([models, zone, back, series, parallel, (facts.get(name) ?? []).sort()]);
-    found.set(key, [...(found.get(key) ?? []), name].sort(compareText));
-  }
-  return found;
+  return facts;
 }

@@ -1,14 +1,16 @@
-/** A comparison for a reader, in a terminal or in a pull request. The summary comes last: that is where one looks first. */
+/** A comparison for a reader in a terminal. The summary comes last: that is where one looks first. */
 import { count, metres, number } from '../../vessel/words.js';
 import { isSame } from './compare.js';
-import type { Change, Comparison, Money } from './model.js';
+import type { Change, Comparison, Figure, Money, SupplyChange } from './model.js';
 
-interface Section {
+export interface Section {
+  /** What is different aboard, or what follows from it. */
+  readonly kind: 'aboard' | 'follows';
   readonly title: string;
   readonly lines: readonly string[];
 }
 
-const NOTHING = 'No change aboard.';
+export const NOTHING = 'No change aboard.';
 
 export function comparisonText(found: Comparison): string {
   if (isSame(found)) return `${NOTHING}\n`;
@@ -16,18 +18,6 @@ export function comparisonText(found: Comparison): string {
     [`${title}:`, ...lines.map((line) => `  ${line}`), ''].join('\n'),
   );
   return [...sections, ...summaryOf(found), ''].join('\n');
-}
-
-export function comparisonMarkdown(found: Comparison): string {
-  if (isSame(found)) return `${NOTHING}\n`;
-  const escaped = (text: string): string => text.replace(/[\\|<>*_`[\]]/g, '\\$&');
-  const sections = sectionsOf(found).map(({ title, lines }) =>
-    [`### ${title}`, '', ...lines.map((line) => `- ${escaped(line)}`), ''].join('\n'),
-  );
-  const summary = summaryOf(found);
-  const verdict = summary.at(-1) ?? '';
-  const rest = summary.slice(0, -1);
-  return [...sections, ...rest.map(escaped), '', `**${escaped(verdict)}**`, ''].join('\n');
 }
 
 const WORDS: Readonly<Record<Change['action'], string>> = {
@@ -54,8 +44,31 @@ function changeLine({ action, name, before, after }: Change): string {
   }
 }
 
-function sectionsOf(found: Comparison): readonly Section[] {
+/** `panel.1 -> plotter: wire 2.5 mm2 -> 4 mm2; 11.9 V -> 12.1 V arrive` */
+export function supplyLine(change: SupplyChange): string {
+  return `${change.at}: ${supplyFigures(change).join('; ')}`;
+}
+
+export function supplyFigures({ wire, protection, amps, volts }: SupplyChange): readonly string[] {
+  const figure = <T extends string | number>(
+    found: Figure<T> | null,
+    textOf: (value: T) => string,
+    none: string,
+  ): readonly string[] =>
+    found === null
+      ? []
+      : [[found.before, found.after].map((side) => (side === null ? none : textOf(side))).join(' -> ')];
+  return [
+    ...figure(wire, (size) => size, 'unknown wire').map((text) => `wire ${text}`),
+    ...figure(protection, (fuses) => fuses, 'no fuse'),
+    ...figure(amps, (value) => `${number(value, 1)} A`, 'unknown A'),
+    ...figure(volts, (value) => `${number(value)} V`, 'unknown V'),
+  ];
+}
+
+export function sectionsOf(found: Comparison): readonly Section[] {
   const changes = (title: string, what: Change['what']): Section => ({
+    kind: 'aboard',
     title,
     lines: found.changes.filter((one) => one.what === what).map(changeLine),
   });
@@ -65,23 +78,26 @@ function sectionsOf(found: Comparison): readonly Section[] {
     more = 'gained',
     less = 'lost',
   ): Section => ({
+    kind: 'follows',
     title,
     lines: [...lost.map((text) => `${less}: ${text}`), ...gained.map((text) => `${more}: ${text}`)],
   });
-  return [
+  const all: readonly Section[] = [
     changes('Devices', 'device'),
     changes('Cables', 'cable'),
     changes('Feeds', 'feed'),
     changes('Buses', 'bus'),
+    { kind: 'aboard', title: 'Volts, amperes, wires and fuses', lines: found.supply.map(supplyLine) },
     both('Needs', found.needs, 'met now', 'no longer met'),
     both('Asked of the boat', found.asked, 'asked now', 'no longer asked'),
     both('Views', found.views),
     both('Findings', found.findings, 'new', 'gone'),
     both('Single points of failure', found.singlePoints, 'new', 'gone'),
-  ].filter(({ lines }) => lines.length > 0);
+  ];
+  return all.filter(({ lines }) => lines.length > 0);
 }
 
-function summaryOf(found: Comparison): readonly string[] {
+export function summaryOf(found: Comparison): readonly string[] {
   const { needs, views, findings, regression, metres: length } = found;
   const verdict = [
     regression ? 'Regression' : 'No regression',
