@@ -16,6 +16,7 @@ import { createCircuits, type Circuits } from './power/circuit/circuits.js';
 import { createLoads, type Loads } from './power/loads/loads.js';
 import { createEnergy, type Energy } from './power/energy/energy.js';
 import { computeParts } from './parts/parts.js';
+import { createFaultNet } from './power/protection/net.js';
 import { createProtection, type Protection } from './power/protection/protection.js';
 import { createSizing, type Sizing } from './power/sizing/sizing.js';
 import type { SupplyGraph } from './power/supply/graph.js';
@@ -69,7 +70,8 @@ export function createContext(vessel: Vessel): Context {
   const supply = createSupply(vessel, lookup, routes, wiring);
   const loads = createLoads(vessel, lookup, supply);
   const energy = createEnergy(vessel, supply, loads);
-  const sizing = createSizing({ vessel, lookup, supply, loads });
+  const net = createFaultNet(supply);
+  const sizing = createSizing({ vessel, lookup, supply, net, loads });
   const circuits = createCircuits(() => context);
   const cables = computeCables(vessel, lookup, routes, wiring);
   const parts = once(() => computeParts({ vessel, lookup, cables }));
@@ -80,7 +82,7 @@ export function createContext(vessel: Vessel): Context {
     wiring,
     ethernet,
     supply,
-    protection: createProtection(vessel, supply),
+    protection: createProtection(vessel, supply, undefined, net),
     loads,
     sizing,
     energy,

@@ -29,6 +29,17 @@ export interface Carriage {
  */
 export function carriageOf(vessel: Vessel, signal: string): Carriage | undefined {
   if (own(vessel.signals, signal) === undefined) return undefined;
+  let known = carriages.get(vessel.signals);
+  if (known === undefined) carriages.set(vessel.signals, (known = new Map()));
+  let carriage = known.get(signal);
+  if (carriage === undefined) known.set(signal, (carriage = findCarriage(vessel, signal)));
+  return carriage;
+}
+
+/** What was found, for each table of signals: every rule about data asks again. */
+const carriages = new WeakMap<Vessel['signals'], Map<string, Carriage>>();
+
+function findCarriage(vessel: Vessel, signal: string): Carriage {
   for (let name = signal; name !== ''; name = name.slice(0, Math.max(0, name.lastIndexOf('.')))) {
     const entry = own(vessel.signals, name);
     if (entry !== undefined && (entry.pgn !== undefined || entry.sentence !== undefined)) {

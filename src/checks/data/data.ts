@@ -129,13 +129,13 @@ function judge(
       return {
         ...base,
         verdict: 'unknown',
-        reason: open.heard.reason ?? `whether ${open.source} reaches ${device}`,
+        reason: open.heard.reason() ?? `whether ${open.source} reaches ${device}`,
       };
-    const near = all.find((one) => one.heard.reason !== null) ?? all[0];
+    const [first] = all;
     const reason =
-      near === undefined
+      first === undefined
         ? `nothing aboard gives ${signal}`
-        : (near.heard.reason ?? `no way leads from ${near.source} to ${device}`);
+        : (firstReason(all) ?? `no way leads from ${first.source} to ${device}`);
     return { ...base, verdict: 'none', reason };
   }
   if (wantedHertz === undefined) return { ...base, verdict: 'met', reason: null };
@@ -164,8 +164,16 @@ function judge(
   return { ...base, verdict: 'slow', reason: `${used.source} brings it less often` };
 }
 
+function firstReason(all: readonly { readonly heard: Heard }[]): string | null {
+  for (const { heard } of all) {
+    const reason = heard.reason();
+    if (reason !== null) return reason;
+  }
+  return null;
+}
+
 /** Nothing is plugged together between the two. */
-const APART: Heard = { supply: undefined, reaches: false, reason: null };
+const APART: Heard = { supply: undefined, reaches: false, reason: () => null };
 
 /** Each source once, by name. */
 function sourceNames(signals: Iterable<SourceSignal>): readonly string[] {

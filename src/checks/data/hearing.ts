@@ -5,6 +5,7 @@ import { statedRate } from '../../vessel/messages.js';
 import { anyCovers } from '../../vessel/signals.js';
 import type { ViewAnswer } from '../analysis.js';
 import type { Ethernet } from '../network/ethernet.js';
+import { once } from '../once.js';
 import { families, shows, way, type Ground, type Way } from '../sharing/conditions.js';
 import type { Sharing } from '../sharing/sharing.js';
 
@@ -25,7 +26,7 @@ export interface Heard {
   readonly supply: Supply | undefined;
   /** Whether it reaches: null where that is not known. */
   readonly reaches: boolean | null;
-  readonly reason: string | null;
+  readonly reason: () => string | null;
 }
 
 interface Relay {
@@ -74,7 +75,8 @@ export function createMeans(
       if (known !== undefined) return known;
       const found = sharers
         .filter(({ name, shares }) => name !== source && anyCovers(shares, signal))
-        .map(({ name }) => ({ relay: name, first: sharing.hears(name, source, signal) }))
+        .filter(({ name }) => sharing.mayReach(name, source, signal))
+        .map(({ name }) => ({ relay: name, first: sharing.hears(name, source, signal, off) }))
         .filter(({ first }) => first.visible !== false);
       relays.set(key, found);
       return found;
@@ -93,23 +95,26 @@ export function createMeans(
 /** Directly by bus, line, plug or network, else by a device of its family that hears it and shares it over ethernet. */
 export function hear(means: Means, device: string, source: string, signal: string): Heard {
   const { lookup, ethernet, sharing, off } = means;
-  const answer = sharing.hears(device, source, signal);
+  const direct = once(() => sharing.hears(device, source, signal, off));
+  const answer = sharing.mayReach(device, source, signal) ? direct() : undefined;
   const rate = (to: string, by: string | null): Pick<Supply, 'hertz' | 'atLeast'> =>
     by === 'bus'
       ? sharing.rate(to, source, signal, off)
       : { hertz: statedRate(lookup.modelOf(source), signal), atLeast: false };
-  if (answer.visible === true)
+  if (answer?.visible === true)
     return {
       supply: { source, path: answer.path, ...rate(device, answer.by), answer },
       reaches: true,
-      reason: null,
+      reason: () => null,
     };
-  let doubt = answer.visible === null ? answer.reason : null;
-  let open = answer.visible === null;
+  let doubt = answer?.visible === null ? answer.reason : null;
+  let open = answer?.visible === null;
+  if (ethernet.segmentsOf(device).length === 0 && !ethernet.isOpen(device))
+    return { supply: undefined, reaches: open ? null : false, reason: () => doubt ?? direct().reason };
   const question = { screen: device, source, signal, grade: undefined, off, hearing: true };
   const taken = shows(means.ground, question, 'network');
   const relayed: Supply[] = [];
-  if (taken.holds === true && (ethernet.segmentsOf(device).length > 0 || ethernet.isOpen(device))) {
+  if (taken.holds === true) {
     for (const { relay, first } of means.relays(source, signal)) {
       const family = families(means.ground, relay, device);
       if (relay === device || family.holds !== true) continue;
@@ -141,8 +146,8 @@ export function hear(means: Means, device: string, source: string, signal: strin
     }
   }
   const best = fastest(relayed);
-  if (best !== undefined) return { supply: best, reaches: true, reason: null };
-  return { supply: undefined, reaches: open ? null : false, reason: doubt ?? answer.reason };
+  if (best !== undefined) return { supply: best, reaches: true, reason: () => null };
+  return { supply: undefined, reaches: open ? null : false, reason: () => doubt ?? direct().reason };
 }
 
 /** Of several that share it the one that hears it most often; the first by name among equals. */

@@ -1,6 +1,6 @@
 /** Whether a screen can show what a need or a pane wants. */
 import type { Wanted } from '../../vessel/model.js';
-import type { Shown, ViewAnswer } from '../analysis.js';
+import type { Shown, SourceSignal, ViewAnswer } from '../analysis.js';
 import type { Sharing } from '../sharing/sharing.js';
 import { USER_DATA } from '../sharing/ways.js';
 
@@ -51,15 +51,20 @@ function fromAnywhere(sharing: Sharing, screen: string, signal: string, off: Rea
     const built = sharing.answer(screen, screen, signal, off);
     if (built.visible === true) return { visible: true, answers: [built], reason: null };
   }
-  let failed: ViewAnswer | undefined;
+  let failed: SourceSignal | undefined;
   let open: ViewAnswer | undefined;
   for (const one of sharing.sourcesOf(signal, screen)) {
+    if (!sharing.mayReach(screen, one.source, one.signal)) {
+      failed ??= one;
+      continue;
+    }
     const answer = sharing.answer(screen, one.source, one.signal, off);
     if (answer.visible === true) return { visible: true, answers: [answer], reason: null };
     if (answer.visible === null) open ??= answer;
-    else failed ??= answer;
+    else failed ??= one;
   }
-  const deciding = open ?? failed;
+  const deciding =
+    open ?? (failed === undefined ? undefined : sharing.answer(screen, failed.source, failed.signal, off));
   if (deciding === undefined)
     return { visible: false, answers: [], reason: `nothing aboard gives ${signal}` };
   return { visible: deciding.visible, answers: [deciding], reason: deciding.reason };

@@ -56,6 +56,13 @@ interface Line {
   readonly spot: Spot;
 }
 
+interface PortSending {
+  readonly port: Port;
+  /** Undefined on a line. */
+  readonly backbone: string | undefined;
+  readonly sending: Sending;
+}
+
 /** What a search takes for granted that the spec does not say. */
 interface Supposed {
   /** Gateways that let nothing of it through, which are taken to let all through: the search names them here. */
@@ -121,19 +128,24 @@ export function createBuses(vessel: Vessel, lookup: Lookup, wiring: Wiring): Bus
   const known = new Map<string, BusReach>();
 
   /** What a source sends of a signal, port by port. */
-  const sends = (
-    source: string,
-    signal: string,
-  ): readonly { readonly port: Port; readonly backbone: string | undefined; readonly sending: Sending }[] => {
+  const workSends = (source: string, signal: string): readonly PortSending[] => {
     const model = lookup.modelOf(source);
     if (model === undefined) return [];
-    const on = (port: Port | undefined, backbone: string | undefined): ReturnType<typeof sends> =>
+    const on = (port: Port | undefined, backbone: string | undefined): readonly PortSending[] =>
       port === undefined ? [] : [{ port, backbone, sending: sending(vessel, model, port, signal) }];
     const bus = model.ports.find((port) => port.medium === 'nmea2000');
     return [
       ...(memberships.get(source) ?? []).flatMap((one) => on(one.port ?? bus, one.backbone)),
       ...[...(talking.get(source) ?? [])].flatMap((name) => on(lookup.portOf(source, name), undefined)),
     ];
+  };
+  const sendings = new Map<string, Map<string, readonly PortSending[]>>();
+  const sends = (source: string, signal: string): readonly PortSending[] => {
+    let bySignal = sendings.get(source);
+    if (bySignal === undefined) sendings.set(source, (bySignal = new Map()));
+    let sent = bySignal.get(signal);
+    if (sent === undefined) bySignal.set(signal, (sent = workSends(source, signal)));
+    return sent;
   };
 
   const search = (
@@ -212,7 +224,7 @@ export function createBuses(vessel: Vessel, lookup: Lookup, wiring: Wiring): Bus
     return { arrivals, doubt, silent };
   };
   const reach = (source: string, signal: string, off: ReadonlySet<string>): BusReach => {
-    const key = [source, signal, ...[...off].sort()].join('\n');
+    const key = off.size === 0 ? `${source}\n${signal}` : [source, signal, ...[...off].sort()].join('\n');
     let found = known.get(key);
     if (found === undefined) known.set(key, (found = search(source, signal, off)));
     return found;
@@ -234,9 +246,9 @@ export function createBuses(vessel: Vessel, lookup: Lookup, wiring: Wiring): Bus
           holds: null,
           doubt: `signal ${signal} is not in the library, so whether a bus carries it is not known`,
         };
-      const sent = sends(source, signal).map((one) => one.sending);
-      const doubt = sent.find((one) => one.doubt !== null)?.doubt ?? null;
-      if (sent.some((one) => one.sent.length > 0)) return { holds: true, doubt: null };
+      const sent = sends(source, signal);
+      if (sent.some((one) => one.sending.sent.length > 0)) return { holds: true, doubt: null };
+      const doubt = sent.find((one) => one.sending.doubt !== null)?.sending.doubt ?? null;
       return { holds: doubt === null ? false : null, doubt };
     },
     reach,

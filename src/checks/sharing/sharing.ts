@@ -4,13 +4,13 @@ import type { Lookup } from '../../vessel/lookup.js';
 import { anyCovers, covers, meet } from '../../vessel/signals.js';
 import { listOf } from '../../vessel/words.js';
 import type { SourceSignal, VerdictKind, ViewAnswer } from '../analysis.js';
-import type { Ethernet } from '../network/ethernet.js';
+import { hasEthernet, type Ethernet } from '../network/ethernet.js';
 import type { Wiring } from '../wiring/wiring.js';
 import { createBuses } from './bus.js';
 import { deviceSpot } from './conditions.js';
 import { createHosting, type Hosting } from './hosting.js';
 import { createNearest, type Nearest } from './nearest.js';
-import { answerFrom, unknownAnswer, type Question } from './steps.js';
+import { answerFrom, standing, unknownAnswer, type Question } from './steps.js';
 import { busWays, networkWays, ownWays, unlinked, USER_DATA, type Means } from './ways.js';
 
 export interface BusRate {
@@ -22,6 +22,11 @@ export interface Sharing {
   readonly answer: (screen: string, source: string, signal: string, off?: ReadonlySet<string>) => ViewAnswer;
   /** As `answer`, for a device that takes figures in (`need ... hear`): wanting a signal is enough. */
   readonly hears: (device: string, source: string, signal: string, off?: ReadonlySet<string>) => ViewAnswer;
+  /**
+   * False where it is plain without a search for reasons that neither a plug nor ethernet nor a bus joins the two; where it is
+   * true, ask.
+   */
+  readonly mayReach: (device: string, source: string, signal: string) => boolean;
   /** How often a bus brings a signal from a source to a device: `atLeast` so often where nothing says it of every message. */
   readonly rate: (device: string, source: string, signal: string, off?: ReadonlySet<string>) => BusRate;
   /** What a device stands for: what it gives, what a black box hosts, the charts that a display shares. */
@@ -113,7 +118,7 @@ export function createSharing(vessel: Vessel, lookup: Lookup, wiring: Wiring, et
         off,
         hearing,
       });
-      if (best === undefined || standing(answer) > standing(best)) best = answer;
+      if (best === undefined || standing(answer.visible) > standing(best.visible)) best = answer;
       if (best.visible === true) break;
     }
     return best === undefined ? nothingGiven(screen, source, signal) : { ...best, source, signal };
@@ -127,6 +132,17 @@ export function createSharing(vessel: Vessel, lookup: Lookup, wiring: Wiring, et
       USER_DATA.some((data) => covers(data, signal)) &&
       anyCovers(model.shows, signal)
     );
+  };
+
+  const mayReach: Sharing['mayReach'] = (device, source, signal) => {
+    const [from, to] = [lookup.modelOf(source), lookup.modelOf(device)];
+    if (from === undefined || to === undefined || device === source) return true;
+    if (from.class === 'display' || from.class === 'sonar' || hasEthernet(from)) return true;
+    if (!from.gives.some((give) => covers(give.signal, signal))) return true;
+    if (hosting.plugsOf(source).length > 0 || hosting.mayBeLinked(source, () => true)) return true;
+    if (!means.buses.isOnBus(source) || means.buses.travels(source, signal).holds !== true) return true;
+    const { arrivals, doubt, silent } = means.buses.reach(source, signal, NONE);
+    return arrivals.has(device) || doubt !== null || silent !== null || hosting.mayBeLinked(device, () => true);
   };
 
   const nothingGiven = (screen: string, source: string, signal: string): ViewAnswer => {
@@ -223,6 +239,7 @@ export function createSharing(vessel: Vessel, lookup: Lookup, wiring: Wiring, et
   return {
     answer: (screen, source, signal, off = NONE) => remember(screen, source, signal, off, false),
     hears: (device, source, signal, off = NONE) => remember(device, source, signal, off, true),
+    mayReach,
     rate: (device, source, signal, off = NONE) => {
       const sent = means.buses.reach(source, signal, off).arrivals.get(device)?.sent ?? [];
       const rates = sent.flatMap(({ hertz }) => hertz ?? []);
@@ -246,9 +263,4 @@ const NONE: ReadonlySet<string> = new Set();
 function rootOf(signal: string): string {
   const dot = signal.indexOf('.');
   return dot < 0 ? signal : signal.slice(0, dot);
-}
-
-/** How good an answer is: yes, then not known, then no. */
-function standing(answer: ViewAnswer): number {
-  return answer.visible === true ? 2 : answer.visible === null ? 1 : 0;
 }

@@ -70,17 +70,33 @@ interface Judged {
 }
 
 function judge(attempt: Attempt): Judged {
-  const failing = attempt.conditions.findIndex((one) => one.holds === false);
-  if (failing >= 0)
-    return {
-      attempt,
-      visible: false,
-      verdict: attempt.conditions[failing]?.verdict ?? 'unknown',
-      met: failing,
-    };
-  const open = attempt.conditions.findIndex((one) => one.holds === null);
+  const { conditions } = attempt;
+  let open = -1;
+  for (let index = 0; index < conditions.length; index++) {
+    const one = conditions[index];
+    if (one?.holds === false) return { attempt, visible: false, verdict: one.verdict, met: index };
+    if (one?.holds === null && open < 0) open = index;
+  }
   if (open >= 0) return { attempt, visible: null, verdict: 'unknown', met: open };
-  return { attempt, visible: true, verdict: 'reached', met: attempt.conditions.length };
+  return { attempt, visible: true, verdict: 'reached', met: conditions.length };
+}
+
+const ORDER: readonly Attempt['by'][] = ['own', 'network', 'bus'];
+
+/** Whether one outcome is to be told rather than another that came before it. */
+function beats(one: Judged, other: Judged): boolean {
+  const [rank, otherRank] = [standing(one.visible), standing(other.visible)];
+  if (rank !== otherRank) return rank > otherRank;
+  if (one.visible === null) return false;
+  const kind = ORDER.indexOf(one.attempt.by) - ORDER.indexOf(other.attempt.by);
+  if (one.visible) return kind !== 0 ? kind < 0 : one.attempt.path.length < other.attempt.path.length;
+  const came = RANK.indexOf(one.verdict) - RANK.indexOf(other.verdict);
+  return came !== 0 ? came > 0 : kind < 0;
+}
+
+/** How good an answer is: yes, then not known, then no. */
+export function standing(visible: boolean | null): number {
+  return visible === true ? 2 : visible === null ? 1 : 0;
 }
 
 /**
@@ -88,15 +104,11 @@ function judge(attempt: Attempt): Judged {
  * cannot be judged; else no, for the reason of the attempt that came furthest.
  */
 export function answerFrom(question: Question, attempts: readonly Attempt[]): ViewAnswer {
-  const judged = attempts.map(judge);
-  const reached = judged
-    .filter((one) => one.visible === true)
-    .sort((x, y) => order(x) - order(y) || x.attempt.path.length - y.attempt.path.length);
-  const open = judged.filter((one) => one.visible === null);
-  const failed = judged
-    .filter((one) => one.visible === false)
-    .sort((x, y) => RANK.indexOf(y.verdict) - RANK.indexOf(x.verdict) || order(x) - order(y));
-  const best = reached[0] ?? open[0] ?? failed[0];
+  let best: Judged | undefined;
+  for (const attempt of attempts) {
+    const one = judge(attempt);
+    if (best === undefined || beats(one, best)) best = one;
+  }
   const { screen, source, signal } = question;
   if (best === undefined) {
     return unknownAnswer(screen, source, signal, `nothing is known of a way from ${source} to ${screen}`);
@@ -115,15 +127,20 @@ export function answerFrom(question: Question, attempts: readonly Attempt[]): Vi
     needsPowered: succeeded ? best.attempt.needsPowered : [],
     reason: deciding?.hop.why ?? null,
     nearest: deciding?.nearest() ?? null,
-    hops: conditions
-      .slice(0, succeeded ? undefined : best.met + 1)
-      .filter((one) => one === deciding || one.holds !== null)
-      .map((one) => one.hop),
+    hops: hopsOf(conditions, deciding, succeeded ? conditions.length : best.met + 1),
   };
 }
 
-function order(one: Judged): number {
-  return ['own', 'network', 'bus'].indexOf(one.attempt.by);
+/** The first hops of a way, without those that could not be judged and did not decide. */
+function hopsOf(
+  conditions: readonly Condition[],
+  deciding: Condition | undefined,
+  count: number,
+): readonly Hop[] {
+  const hops: Hop[] = [];
+  for (const one of conditions.slice(0, count))
+    if (one === deciding || one.holds !== null) hops.push(one.hop);
+  return hops;
 }
 
 /** The answer where nothing may be concluded. */

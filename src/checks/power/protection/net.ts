@@ -56,7 +56,7 @@ export function createFaultNet(
   isSource: (terminal: string) => boolean = (terminal) =>
     graph.bankAt(terminal) !== undefined || isUnlimited(graph, terminal),
 ): FaultNet {
-  const arcs = arcsOf(graph);
+  const arcs = arcsIn(graph);
   const roots = branchesOf(arcs, (node) => typeof node === 'string' && isSource(node));
   const ways = new Map<Node, readonly Arc[]>();
   const waysTo = (node: Node): readonly Arc[] => {
@@ -78,6 +78,15 @@ export function createFaultNet(
       return (outward ??= outwardOf(graph, arcs));
     },
   };
+}
+
+/** One boat's arcs serve every walk through it. */
+const arcsOfGraphs = new WeakMap<SupplyGraph, ReadonlyMap<Node, readonly Arc[]>>();
+
+function arcsIn(graph: SupplyGraph): ReadonlyMap<Node, readonly Arc[]> {
+  let arcs = arcsOfGraphs.get(graph);
+  if (arcs === undefined) arcsOfGraphs.set(graph, (arcs = arcsOf(graph)));
+  return arcs;
 }
 
 function arcsOf(graph: SupplyGraph): ReadonlyMap<Node, readonly Arc[]> {

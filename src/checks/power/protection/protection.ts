@@ -11,6 +11,7 @@ import { createLayings, type LayingOf } from './laying.js';
 import {
   type Arc,
   createFaultNet,
+  type FaultNet,
   endsOf,
   isUnlimited,
   sitsAt,
@@ -92,8 +93,8 @@ export function createProtection(
   vessel: Vessel,
   graph: SupplyGraph,
   devicesOf: (edge: SupplyEdge) => readonly PlacedDevice[] = (edge) => edge.devices,
+  net: FaultNet = createFaultNet(graph),
 ): Protection {
-  const net = createFaultNet(graph);
   const { practice } = vessel;
   const layingOf = createLayings(vessel, graph);
   const at = (edge: SupplyEdge, end: EdgeEnd): readonly PlacedDevice[] =>

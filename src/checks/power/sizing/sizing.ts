@@ -9,6 +9,7 @@ import type { ConductorSize, Vessel } from '../../../vessel/model.js';
 import type { Lookup } from '../../../vessel/lookup.js';
 import { once } from '../../once.js';
 import type { Loads } from '../loads/loads.js';
+import type { FaultNet } from '../protection/net.js';
 import { createProtection, type Protection } from '../protection/protection.js';
 import { systemOn } from '../supply/circuitVolts.js';
 import type { PlacedDevice, SupplyEdge, SupplyGraph } from '../supply/graph.js';
@@ -73,6 +74,8 @@ export interface SizingGround {
   readonly vessel: Vessel;
   readonly lookup: Lookup;
   readonly supply: SupplyGraph;
+  /** The supply as fault current sees it. */
+  readonly net: FaultNet;
   readonly loads: Loads;
 }
 
@@ -82,10 +85,12 @@ export function createSizing(ground: SizingGround): Sizing {
   const ways = once(() => createWays(supply));
   const flows = once(() => createFlows(supply, loads, ways()));
   const sized = new Map<SupplyEdge, SizedEdge>();
+  const fitted = new Map<SupplyEdge, readonly PlacedDevice[]>();
   const protection = createProtection(
     vessel,
     supply,
-    (edge) => sized.get(edge)?.protection.map(({ device }) => device) ?? edge.devices,
+    (edge) => fitted.get(edge) ?? edge.devices,
+    ground.net,
   );
   const sizeOf = (edge: SupplyEdge): ConductorSize | undefined => sized.get(edge)?.wire.size ?? edge.size;
   const legOhms = (edge: SupplyEdge, leg: number): number | undefined => {
@@ -108,7 +113,14 @@ export function createSizing(ground: SizingGround): Sizing {
   });
   const all = once((): readonly SizedEdge[] => {
     const parts = prepared();
-    for (const edge of ways().net.outward) sized.set(edge, sizeEdge(parts, edge));
+    for (const edge of ways().net.outward) {
+      const one = sizeEdge(parts, edge);
+      sized.set(edge, one);
+      fitted.set(
+        edge,
+        one.protection.map(({ device }) => device),
+      );
+    }
     return supply.edges.flatMap((edge) => sized.get(edge) ?? []);
   });
   return {

@@ -1,6 +1,6 @@
 /** The ways that current takes: from a place up to what supplies it, and from what charges to the banks. */
 import type { Arc, FaultNet, Node } from '../protection/net.js';
-import { createFaultNet, endsOf, terminalAt } from '../protection/net.js';
+import { createFaultNet } from '../protection/net.js';
 import type { Join, SupplyEdge, SupplyGraph, SupplyState } from '../supply/graph.js';
 
 /** A leg of a conductor on a way. */
@@ -18,12 +18,17 @@ export interface Way {
   readonly crossings: readonly Crossing[];
 }
 
+/** The crossings up a branch, and the node among the sources at which it ends. */
+export interface Branch {
+  readonly crossings: readonly Crossing[];
+  readonly top: Node;
+}
+
 export interface Ways {
   readonly net: FaultNet;
   /** What is crossed from a node to the next one towards the source. */
   readonly stepOf: (near: Node, far: Node) => readonly Crossing[];
-  /** The crossings up a branch, and the node among the sources at which it ends. */
-  readonly branchOf: (node: Node) => { readonly crossings: readonly Crossing[]; readonly top: Node };
+  readonly branchOf: (node: Node) => Branch;
   /**
    * The ways from a place to the banks that supply it as the switches stand, the nearest first; to other outputs where no bank
    * does. None where nothing supplies it.
@@ -48,14 +53,19 @@ export function createWays(graph: SupplyGraph): Ways {
   const charges = (join: Join | undefined, state: SupplyState): boolean =>
     passes(join, state) || (join?.kind === 'combiner' && state.charging.size === 0);
 
-  const branchOf: Ways['branchOf'] = (node) => {
+  const branches = new Map<Node, Branch>();
+  const branchOf = (node: Node): Branch => {
+    const known = branches.get(node);
+    if (known !== undefined) return known;
     const crossings: Crossing[] = [];
     let top = node;
     for (let up = net.rootOf(top); up !== undefined; up = net.rootOf(top)) {
       crossings.push(...between(top, up));
       top = up;
     }
-    return { crossings, top };
+    const branch = { crossings, top };
+    branches.set(node, branch);
+    return branch;
   };
 
   /** Nodes from which current can come to the start, each with its next towards it. */
@@ -113,14 +123,17 @@ export function createWays(graph: SupplyGraph): Ways {
     stepOf: between,
     branchOf,
     waysFrom: (node, state) => {
+      let known = found.get(state);
+      if (known === undefined) found.set(state, (known = new Map()));
+      const before = known.get(node);
+      if (before !== undefined) return before;
       const { crossings, top } = branchOf(node);
-      const known = found.get(state) ?? new Map<Node, readonly Way[]>();
-      found.set(state, known);
       let ways = known.get(top);
       if (ways === undefined) known.set(top, (ways = fromTop(top, state)));
-      return crossings.length === 0
-        ? ways
-        : ways.map((way) => ({ source: way.source, crossings: [...crossings, ...way.crossings] }));
+      if (crossings.length > 0)
+        ways = ways.map((way) => ({ source: way.source, crossings: [...crossings, ...way.crossings] }));
+      known.set(node, ways);
+      return ways;
     },
     charging: (output, state) => {
       const before = spread(output, downstream(state), () => false);
@@ -146,15 +159,14 @@ export function starting(graph: SupplyGraph): SupplyState {
 
 /** What is crossed between a node and the next one towards the source. */
 function between(near: Node, far: Node): readonly Crossing[] {
-  if (typeof near === 'string' && typeof far !== 'string') {
-    const end = endsOf(far).find((one) => terminalAt(far, one) === near);
-    return typeof end === 'number' ? [{ edge: far, leg: end, outward: true }] : [];
-  }
-  if (typeof near !== 'string' && typeof far === 'string') {
-    const end = endsOf(near).find((one) => terminalAt(near, one) === far);
-    return typeof end === 'number' ? [{ edge: near, leg: end, outward: false }] : [];
-  }
-  return [];
+  if (typeof near === 'string') return typeof far === 'string' ? [] : crossed(far, near, true);
+  return typeof far === 'string' ? crossed(near, far, false) : [];
+}
+
+function crossed(edge: SupplyEdge, terminal: string, outward: boolean): readonly Crossing[] {
+  if (edge.from === terminal) return [];
+  const leg = edge.legs.find(({ to }) => to === terminal)?.index;
+  return leg === undefined ? [] : [{ edge, leg, outward }];
 }
 
 function pairs(nodes: readonly Node[]): readonly (readonly [Node, Node])[] {
