@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { analyse } from '../../src/checks/analyse.js';
 import { VERDICTS, type Analysis, type ViewAnswer } from '../../src/checks/analysis.js';
+import { createContext } from '../../src/checks/context.js';
 import type { Vessel } from '../../src/vessel/model.js';
 import { reaches, rewalk } from '../support/oracle.js';
 import { build, recipes } from '../support/randomBoat.js';
@@ -91,6 +92,30 @@ describe('any boat', () => {
     );
     for (const [verdict, times] of tally) expect(times, verdict).toBeGreaterThanOrEqual(20);
     for (const way of ['own', 'network', 'bus']) expect(ways.get(way) ?? 0, way).toBeGreaterThanOrEqual(20);
+  });
+
+  it('rules out without a search only what the search rules out', () => {
+    let ruledOut = 0;
+    fc.assert(
+      fc.property(recipes, (recipe) => {
+        const { vessel } = build(recipe);
+        const { sharing } = createContext(vessel);
+        for (const device of vessel.devices)
+          for (const { source, signal } of sharing.sources) {
+            if (sharing.mayReach(device.name, source, signal)) continue;
+            ruledOut += 1;
+            const asked = [device.name, source, signal] as const;
+            expect([sharing.hears(...asked).visible, sharing.answer(...asked).visible, asked]).toEqual([
+              false,
+              false,
+              asked,
+            ]);
+          }
+      }),
+      RUNS,
+    );
+    console.log(`${String(ruledOut)} ruled out`);
+    expect(ruledOut).toBeGreaterThanOrEqual(200);
   });
 
   it('loses no view by one more cable, and gains some', () => {
