@@ -142,7 +142,9 @@ export function createSharing(vessel: Vessel, lookup: Lookup, wiring: Wiring, et
     if (hosting.plugsOf(source).length > 0 || hosting.mayBeLinked(source, () => true)) return true;
     if (!means.buses.isOnBus(source) || means.buses.travels(source, signal).holds !== true) return true;
     const { arrivals, doubt, silent } = means.buses.reach(source, signal, NONE);
-    return arrivals.has(device) || doubt !== null || silent !== null || hosting.mayBeLinked(device, () => true);
+    return (
+      arrivals.has(device) || doubt !== null || silent !== null || hosting.mayBeLinked(device, () => true)
+    );
   };
 
   const nothingGiven = (screen: string, source: string, signal: string): ViewAnswer => {

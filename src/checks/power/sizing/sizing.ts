@@ -86,12 +86,7 @@ export function createSizing(ground: SizingGround): Sizing {
   const flows = once(() => createFlows(supply, loads, ways()));
   const sized = new Map<SupplyEdge, SizedEdge>();
   const fitted = new Map<SupplyEdge, readonly PlacedDevice[]>();
-  const protection = createProtection(
-    vessel,
-    supply,
-    (edge) => fitted.get(edge) ?? edge.devices,
-    ground.net,
-  );
+  const protection = createProtection(vessel, supply, (edge) => fitted.get(edge) ?? edge.devices, ground.net);
   const sizeOf = (edge: SupplyEdge): ConductorSize | undefined => sized.get(edge)?.wire.size ?? edge.size;
   const legOhms = (edge: SupplyEdge, leg: number): number | undefined => {
     const size = sizeOf(edge);
