@@ -29,8 +29,8 @@ export interface Carriage {
  */
 export function carriageOf(vessel: Vessel, signal: string): Carriage | undefined {
   if (own(vessel.signals, signal) === undefined) return undefined;
-  let known = carriages.get(vessel.signals);
-  if (known === undefined) carriages.set(vessel.signals, (known = new Map()));
+  const known = carriages.get(vessel.signals) ?? new Map<string, Carriage>();
+  carriages.set(vessel.signals, known);
   let carriage = known.get(signal);
   if (carriage === undefined) known.set(signal, (carriage = findCarriage(vessel, signal)));
   return carriage;

@@ -141,8 +141,8 @@ export function createBuses(vessel: Vessel, lookup: Lookup, wiring: Wiring): Bus
   };
   const sendings = new Map<string, Map<string, readonly PortSending[]>>();
   const sends = (source: string, signal: string): readonly PortSending[] => {
-    let bySignal = sendings.get(source);
-    if (bySignal === undefined) sendings.set(source, (bySignal = new Map()));
+    const bySignal = sendings.get(source) ?? new Map<string, readonly PortSending[]>();
+    sendings.set(source, bySignal);
     let sent = bySignal.get(signal);
     if (sent === undefined) bySignal.set(signal, (sent = workSends(source, signal)));
     return sent;

@@ -123,8 +123,8 @@ export function createWays(graph: SupplyGraph): Ways {
     stepOf: between,
     branchOf,
     waysFrom: (node, state) => {
-      let known = found.get(state);
-      if (known === undefined) found.set(state, (known = new Map()));
+      const known = found.get(state) ?? new Map<Node, readonly Way[]>();
+      found.set(state, known);
       const before = known.get(node);
       if (before !== undefined) return before;
       const { crossings, top } = branchOf(node);
