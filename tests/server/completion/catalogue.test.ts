@@ -125,6 +125,22 @@ describe('ports', () => {
   ]);
 });
 
+describe('messages', () => {
+  itOffers([
+    {
+      text: 'model M : instrument { port o : nmea0183 sends G$0',
+      offers: ['GGA', 'DTM'],
+      // No signal of the library travels as the second: it is known by the table of sentences alone.
+      details: { GGA: 'Position and its quality, position, position.quality', DTM: 'Datum' },
+    },
+    {
+      text: 'model M : instrument { port o : nmea2000 sends $0',
+      offers: ['127250', '126996'],
+      details: { 127250: 'Vessel Heading, heading, heading.magnetic', 126996: 'Product Information' },
+    },
+  ]);
+});
+
 describe('cables and the vessel', () => {
   itOffers([
     { text: 'cable C : $0', offers: ['ethernet', 'nmea2000', 'coax'] },

@@ -45,6 +45,8 @@ export const CARDS: readonly (readonly [what: string, piece: string, ...lines: s
     '**Not on**',
     '- plotter (time): plotter cannot show time: its model shows chart, waypoints, sonar, position and heading; a screen whose model shows time would',
     '- bowScreen: no bus brings it from gnss to bowScreen; put bowScreen on a tee of backbone nav',
+    '**Heard by**',
+    '- plotter position: gnss → plotter, 10 Hz',
     '**Ports**',
     '- `n2k` nmea2000, 1 LEN (0.05 A): backbone nav',
   ],

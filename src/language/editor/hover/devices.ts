@@ -2,6 +2,8 @@
 import type { Analysis, ViewAnswer } from '../../../checks/analysis.js';
 import type { Device, Model } from '../../../vessel/model.js';
 import { grouped, signalsBySource } from './answers.js';
+import { heardByLines, hearsLines, horizonLines } from './data.js';
+import { gatewayLines } from './gateway.js';
 import { portLines } from './lines.js';
 import { bankLines } from './power.js';
 import { marginLines, panelLines, wayLines } from './supply.js';
@@ -19,6 +21,10 @@ export function deviceCard(device: Device, analysis: Analysis): Card {
   lines.push(
     ...shows(device.name, analysis),
     ...seenBy(device.name, analysis),
+    ...hearsLines(device.name, analysis),
+    ...heardByLines(device.name, analysis),
+    ...(model ? gatewayLines(device.name, model, analysis) : []),
+    ...(model?.class === 'antenna' ? horizonLines(device.name, analysis) : []),
     ...(model?.class === 'panel' ? panelLines(device.name, analysis) : []),
     ...ports(device.name, analysis),
   );

@@ -10,6 +10,7 @@ import {
 } from 'langium';
 import type { HoverProvider } from 'langium/lsp';
 import { MarkupKind, type Hover, type HoverParams } from 'vscode-languageserver';
+import type { Analysis } from '../../../checks/analysis.js';
 import type { Port } from '../../../vessel/model.js';
 import type { Analyses, VesselAnalysis } from '../../analysis/analyses.js';
 import type { Variants } from '../../analysis/variants.js';
@@ -22,6 +23,7 @@ import { feedCard, positionCard, vesselCard, writtenCard } from './aboard.js';
 import { backboneCard, pgnCard, teeCard } from './bus.js';
 import { bold, escape, markdown, portFacts, type Card } from './card.js';
 import { closedWordCard } from './closed.js';
+import { ratedLines } from './data.js';
 import { deviceCard, portCard } from './devices.js';
 import { cableCard, familyCard, modelCard } from './goods.js';
 import { fileCard, isLibraryDeclared, libraryCard } from './library.js';
@@ -78,8 +80,10 @@ export class WireloftHoverProvider implements HoverProvider {
       const cable = lowerCable(node, '');
       return cable && cableCard(cable, doc);
     }
-    if (isLibraryDeclared(node))
-      return libraryCard(node, ast.isSignalDecl(node) ? this.covered(node, at) : [], doc);
+    if (isLibraryDeclared(node)) {
+      const card = libraryCard(node, ast.isSignalDecl(node) ? this.covered(node, at) : [], doc);
+      return found && ast.isSignalItem(at) ? withRates(card, node.name, at, found.analysis) : card;
+    }
     if (ast.isFamilyDecl(node)) return familyCard(lowerFamily(node, ''), this.members(node, at), doc);
     if (ast.isPositionDecl(node)) return positionCard(node);
     if (ast.isModeDecl(node) || ast.isDayDecl(node) || ast.isOptionDecl(node))
@@ -200,6 +204,13 @@ export class WireloftHoverProvider implements HoverProvider {
     const port = lowered?.ports.find((p) => p.name === name);
     return port && modelPortCard(lowered?.name ?? '', node.$cstNode?.text ?? name, port);
   }
+}
+
+/** A signal that a model wants or gives, with what that comes to aboard. */
+function withRates(card: Card, signal: string, { $container }: ast.SignalItem, analysis: Analysis): Card {
+  if (!ast.isRatesProperty($container)) return card;
+  const lines = ratedLines($container.$container.name, $container.key, signal, analysis);
+  return { ...card, lines: [...card.lines, ...lines] };
 }
 
 function ofOption(card: Card, node: AstNode): Card {

@@ -1,5 +1,7 @@
 /** Inside a model: its own ports, the media it bridges, and the messages of its ports. */
 import { isProprietary, pgnOf, pgns } from '../../../../vessel/pgns/pgns.js';
+import { SENTENCES } from '../../../../vessel/sentences.js';
+import { sentence } from '../../../../vessel/serial.js';
 import { joined } from '../details.js';
 import { isBus, portsWritten, type PortWritten } from '../written.js';
 import type { Boat } from '../boat.js';
@@ -48,7 +50,7 @@ export const bridged: Offer = (place, boat) => {
   return mediaItems(boat, fits);
 };
 
-/** Sentences for NMEA 0183, parameter group numbers for NMEA 2000 with their names, and the signals that travel as them. */
+/** Sentences for NMEA 0183 and parameter group numbers for NMEA 2000, with their names and the signals that travel as them. */
 export const messages: Offer = (place, boat) => {
   const media = mediaOfMessages(place);
   const there = written(place);
@@ -58,7 +60,7 @@ export const messages: Offer = (place, boat) => {
       return fits && !there.has(message);
     })
     .map(({ message, signals }) => {
-      const name = pgnOf(message)?.name;
+      const name = pgnOf(message)?.name ?? sentence(message)?.title;
       return {
         label: message,
         kind: kinds.value,
@@ -92,6 +94,10 @@ function messagesOf(boat: Boat): Message[] {
       const signals = [...(found.get(message)?.signals ?? []), name];
       found.set(message, { message, isSentence, signals });
     }
+  for (const [message, { carries }] of Object.entries(SENTENCES)) {
+    const signals = [...new Set([...(found.get(message)?.signals ?? []), ...carries])];
+    found.set(message, { message, isSentence: true, signals });
+  }
   for (const pgn of pgns().keys()) {
     const message = String(pgn);
     if (!isProprietary(pgn) && !found.has(message))
