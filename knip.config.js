@@ -5,6 +5,7 @@ const faces = [
   'src/extension/main.ts',
   'src/extension/page/main.ts',
   'src/extension/server/main.ts',
+  'src/extension/server/thinkerThread.ts',
   'src/extension/web.ts',
   'src/extension/server/worker.ts',
   'src/extension/server/drawing/artist/thread.ts',

@@ -82,6 +82,12 @@ const bundles = [
     platform: 'browser',
   },
   {
+    entry: 'src/extension/server/thinkerThread.ts',
+    output: 'dist/extension/thinker.cjs',
+    format: 'cjs',
+    platform: 'node',
+  },
+  {
     entry: 'src/extension/web.ts',
     output: 'dist/extension/web.cjs',
     format: 'cjs',
@@ -116,7 +122,10 @@ const copied = [
       output: `dist/${face}/fonts/${name}`,
     })),
   ),
-  { from: 'node_modules/highs/build/highs.wasm', output: 'dist/cli/highs.wasm' },
+  ...['cli', 'extension'].map((face) => ({
+    from: 'node_modules/highs/build/highs.wasm',
+    output: `dist/${face}/highs.wasm`,
+  })),
 ];
 
 const notices = 'dist/THIRD-PARTY-NOTICES.txt';

@@ -25,6 +25,7 @@ import {
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { startServer } from '../../src/extension/server/start.js';
 import { memoryFiles } from './files.js';
+import type { Thinker } from '../../src/language/editor/thoughts.js';
 import type { EditorSharedServices } from '../../src/language/editor/module.js';
 
 const FOLDER = 'file:///boats';
@@ -66,6 +67,7 @@ export class FakeEditor {
   static async start(
     files: Readonly<Record<string, string>>,
     completion: CompletionClientCapabilities = { completionItem: { snippetSupport: true } },
+    thinker?: Thinker,
   ): Promise<FakeEditor> {
     const up = new PassThrough();
     const down = new PassThrough();
@@ -73,6 +75,7 @@ export class FakeEditor {
     const shared = startServer(createConnection(up, down), {
       fileSystemProvider: () => memoryFiles(texts),
       rulePage: (rule) => `test:${rule}`,
+      thinker,
     });
     const client = createProtocolConnection(new StreamMessageReader(down), new StreamMessageWriter(up));
     client.listen();

@@ -1,8 +1,9 @@
 /** What things cost, in the currency of a vessel, work included where the spec states a rate. */
 import type { Cable, Model, Money, Vessel } from '../../vessel/model.js';
 import type { PartLine } from '../analysis.js';
-import { compareText } from '../../vessel/words.js';
+import { compareText, count, listOf } from '../../vessel/words.js';
 import { choosePieces } from '../cables/stock.js';
+import { priceOf } from '../parts/price.js';
 
 const SECONDS_AN_HOUR = 3600;
 
@@ -78,6 +79,17 @@ export function totalOf(vessel: Vessel, parts: readonly PartLine[]): number {
   const mounted = vessel.devices.filter((device) => !device.existing && !device.leaving).length;
   const made = vessel.links.filter((link) => !link.existing).length;
   return goods + mounted * prices.mounting + made * prices.ends;
+}
+
+/**
+ * What a boat costs, each currency by itself, with what has no price: "2770 USD and 2 parts without a price"; nothing where no price is
+ * known.
+ */
+export function priceText(vessel: Vessel, parts: readonly PartLine[]): string {
+  const { totals, unpriced } = priceOf(parts);
+  if (totals.length === 0) return '';
+  const sums = totals.map(({ currency }) => moneyText(totalOf({ ...vessel, currency }, parts), currency));
+  return listOf([...sums, ...(unpriced > 0 ? [`${count(unpriced, 'part')} without a price`] : [])]);
 }
 
 function sumOf(amounts: readonly (number | undefined)[]): number | undefined {

@@ -76,6 +76,10 @@ export function search(vessel: Vessel, solver: Solver, options: SearchOptions): 
   let halted = false;
   try {
     while (offers.length < options.best && refused < MOST_REFUSED) {
+      if (stopped()) {
+        halted = true;
+        break;
+      }
       const answer = solving.run();
       if (answer.kind !== 'optimal') {
         halted = answer.kind === 'interrupted';

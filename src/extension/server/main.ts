@@ -7,6 +7,7 @@ import { DiskAndEditorFiles, EditorFiles } from './files.js';
 import { rulePages } from './pages.js';
 import { refusalOnDisk } from '../../language/project/links.js';
 import { startServer } from './start.js';
+import { thinkerBeside } from './thinker.js';
 
 const connection = createConnection(ProposedFeatures.all);
 const files = new DiskAndEditorFiles(NodeFileSystem.fileSystemProvider(), new EditorFiles(connection));
@@ -14,5 +15,7 @@ const program = process.argv[1];
 startServer(connection, {
   fileSystemProvider: () => files,
   refusal: refusalOnDisk,
-  ...(program === undefined ? {} : { rulePage: rulePages(program), artist: threadedArtist(program) }),
+  ...(program === undefined
+    ? {}
+    : { rulePage: rulePages(program), artist: threadedArtist(program), thinker: thinkerBeside(program) }),
 });

@@ -5,12 +5,15 @@ import { createEditorServices, type EditorSharedServices } from '../../language/
 import { serve } from '../../language/editor/server.js';
 import type { Artist } from './drawing/artist/artist.js';
 import { inlineArtist } from './drawing/artist/inline.js';
+import type { Thinker } from '../../language/editor/thoughts.js';
 import { serveDrawings } from './drawing/serve.js';
 
 export interface ServerOptions {
   readonly fileSystemProvider: () => FileSystemProvider;
   /** Address of a rule's page, where the face has the pages. */
   readonly rulePage?: (rule: string) => string | undefined;
+  /** Where the face can start threads. */
+  readonly thinker?: Thinker | undefined;
   /** Why a file that is there may not be used within a root, where the face has a disk. */
   readonly refusal?: (uri: URI, root: URI) => string | undefined;
   /** Who draws; the server itself, where the face knows nobody better. */
@@ -24,7 +27,7 @@ export function startServer(connection: Connection, options: ServerOptions): Edi
     { today, rulePage: options.rulePage ?? (() => undefined), refusal: options.refusal },
   );
   serveDrawings(connection, shared, options.artist ?? inlineArtist());
-  serve(connection, shared);
+  serve(connection, shared, options.thinker);
   return shared;
 }
 

@@ -1,5 +1,6 @@
 /** Problems as the protocol's diagnostics. */
 import { DiagnosticSeverity, DiagnosticTag, type Diagnostic } from 'vscode-languageserver';
+import { findRule } from '../../checks/rules.js';
 import type { Fix, Problem } from '../project/report.js';
 
 /** What travels with a diagnostic to the code action that repairs it. */
@@ -19,7 +20,7 @@ export function diagnosticOf(problem: Problem, page: (rule: string) => string | 
   const data: DiagnosticData = { fixes: problem.fixes };
   return {
     range: problem.place.range,
-    severity: problem.waived === null ? severities[problem.severity] : DiagnosticSeverity.Hint,
+    severity: isQuiet(problem) ? DiagnosticSeverity.Hint : severities[problem.severity],
     code: problem.rule,
     ...(href === undefined ? {} : { codeDescription: { href } }),
     source: 'wireloft',
@@ -36,6 +37,9 @@ export function diagnosticOf(problem: Problem, page: (rule: string) => string | 
     data,
   };
 }
+
+/** What counts for nothing, and what is looked for while nobody asked, does not call for attention. */
+const isQuiet = ({ rule, waived }: Problem): boolean => waived !== null || findRule(rule)?.apart === true;
 
 /** What an editor shows: with the option that brings it, and the reason of the waiver. */
 export function messageOf({ message, option, waived }: Problem): string {

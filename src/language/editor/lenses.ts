@@ -3,13 +3,17 @@ import type { LangiumDocument, MaybePromise } from 'langium';
 import type { CodeLensProvider } from 'langium/lsp';
 import type { CodeLens, Range } from 'vscode-languageserver';
 import type { Analysis, SourceSignal } from '../../checks/analysis.js';
-import { count } from '../../vessel/words.js';
+import { savingText } from '../../checks/design/cheaper.js';
+import { priceText } from '../../checks/design/prices.js';
+import type { Thought } from '../../checks/design/thought.js';
 import { priceDifference } from '../../checks/parts/price.js';
+import { count } from '../../vessel/words.js';
 import type { Analyses } from '../analysis/analyses.js';
 import type { Variants } from '../analysis/variants.js';
 import * as ast from '../generated/ast.js';
 import { headline } from '../lowering/places.js';
 import { specOf } from '../naming/facts.js';
+import type { Thoughts } from './thoughts.js';
 
 /** Pairs of screen and signal beyond which a boat gets no lenses: they would cost more than they tell. */
 const MOST_PAIRS = 4_000;
@@ -18,16 +22,18 @@ export class WireloftCodeLensProvider implements CodeLensProvider {
   constructor(
     private readonly analyses: Analyses,
     private readonly variants: Variants,
+    private readonly thoughts: Thoughts,
   ) {}
 
   provideCodeLens(document: LangiumDocument): MaybePromise<CodeLens[] | undefined> {
     const found = this.analyses.of(document.uri.toString());
     if (!found) return undefined;
     const { statements } = specOf(document);
+    const thought = this.thoughts.last(found)?.thought;
     const lenses = statements.flatMap((statement) =>
       ast.isVesselDecl(statement)
-        ? [lens(headline(statement).range, vesselTitle(found.analysis))]
-        : deviceLenses(statement, found.analysis),
+        ? [lens(headline(statement).range, baseTitle(found.analysis, thought))]
+        : [...deviceLenses(statement, found.analysis), ...lossLenses(statement, found.analysis, thought)],
     );
     if (!statements.some(ast.isOptionDecl)) return lenses;
     // Of an option that was not analysed yet there is nothing to tell.
@@ -58,6 +64,29 @@ function deviceLenses(node: ast.Statement, analysis: Analysis): CodeLens[] {
 
 /** A lens that only tells: a command without a name does nothing in any client. */
 const lens = (range: Range, title: string): CodeLens => ({ range, command: { title, command: '' } });
+
+/** "its loss costs 2 of 5 needs", as it was when last worked out. */
+function lossLenses(node: ast.Statement, { needs }: Analysis, thought: Thought | undefined): CodeLens[] {
+  const loss = ast.isDeviceDecl(node) && thought?.losses.find(({ device }) => device === node.name);
+  if (!loss) return [];
+  return [
+    lens(headline(node).range, `its loss costs ${loss.needs.length} of ${count(needs.length, 'need')}`),
+  ];
+}
+
+/** "16964 USD, could cost 108 USD less, 6 of 6 needs met, 2 ethernet ports free". */
+function baseTitle(analysis: Analysis, thought: Thought | undefined): string {
+  const { vessel } = analysis;
+  const cheaper = thought?.cheaper;
+  const isMeant = vessel.waivers.some(({ rule, on }) => rule === 'choice/cheaper' && on === vessel.origin);
+  return [
+    priceText(vessel, analysis.parts()),
+    cheaper && !isMeant ? `could cost ${savingText(vessel, cheaper)} less` : '',
+    vesselTitle(analysis),
+  ]
+    .filter(Boolean)
+    .join(', ');
+}
 
 /** "450 USD more, 7 of 7 needs met, 1 ethernet port free". */
 function optionTitle(analysis: Analysis, base: Analysis): string {

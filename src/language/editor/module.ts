@@ -32,11 +32,13 @@ import {
 } from './navigation.js';
 import { WireloftLanguageServer } from './server.js';
 import { WireloftDocumentSymbolProvider, WireloftWorkspaceSymbolProvider } from './symbols.js';
+import { Thoughts } from './thoughts.js';
 import { WireloftSemanticTokenProvider } from './tokens.js';
 import { WireloftValidator } from './validator.js';
 import { WireloftWorkspaceManager, workspaceRoot } from './workspace.js';
 
-export type EditorSharedServices = LangiumSharedServices & AddedSharedServices;
+export type EditorSharedServices = LangiumSharedServices &
+  AddedSharedServices & { readonly editor: { readonly Thoughts: Thoughts } };
 export type EditorServices = Omit<LangiumServices, 'shared'> &
   AddedServices & { readonly shared: EditorSharedServices };
 
@@ -54,6 +56,7 @@ const validatorOf = (services: EditorServices, world: EditorWorld): WireloftVali
     () => services.diagnosis.Diagnosing,
     services.shared.analysis.Analyses,
     services.shared.analysis.Variants,
+    services.shared.editor.Thoughts,
     world.rulePage,
   );
 
@@ -72,7 +75,11 @@ const editorModule = (world: EditorWorld): Module<EditorServices, PartialLangium
     InlayHintProvider: (services) =>
       new WireloftInlayHintProvider(services.shared.analysis.Analyses, services.shared.analysis.Variants),
     CodeLensProvider: (services) =>
-      new WireloftCodeLensProvider(services.shared.analysis.Analyses, services.shared.analysis.Variants),
+      new WireloftCodeLensProvider(
+        services.shared.analysis.Analyses,
+        services.shared.analysis.Variants,
+        services.shared.editor.Thoughts,
+      ),
     CodeActionProvider: (services) =>
       new WireloftCodeActionProvider(
         () => validatorOf(services, world),
@@ -91,7 +98,13 @@ const editorModule = (world: EditorWorld): Module<EditorServices, PartialLangium
   },
 });
 
-const sharedEditorModule: Module<EditorSharedServices, PartialLangiumSharedServices> = {
+const sharedEditorModule: Module<
+  EditorSharedServices,
+  PartialLangiumSharedServices & Pick<EditorSharedServices, 'editor'>
+> = {
+  editor: {
+    Thoughts: () => new Thoughts(),
+  },
   lsp: {
     LanguageServer: (services) => new WireloftLanguageServer(services),
     WorkspaceSymbolProvider: (services) =>

@@ -3,6 +3,7 @@ import { DocumentState, type LangiumDocument } from 'langium';
 import type { ClientCapabilities, Connection, Diagnostic } from 'vscode-languageserver';
 import { CodeLensRefreshRequest, InlayHintRefreshRequest } from 'vscode-languageserver';
 import type { EditorSharedServices } from './module.js';
+import { thinkWhenIdle, type Thinker } from './thoughts.js';
 
 /** How long nobody has to have typed before options are analysed. */
 const IDLE_MILLISECONDS = 300;
@@ -15,6 +16,7 @@ export function publishDiagnostics(
   connection: Connection,
   shared: EditorSharedServices,
   client: () => ClientCapabilities,
+  thinker: Thinker | undefined,
 ): void {
   const { DocumentBuilder: builder, TextDocuments: open } = shared.workspace;
   const sent = new Map<string, string>();
@@ -38,16 +40,17 @@ export function publishDiagnostics(
     }
   });
   builder.onDocumentPhase(DocumentState.Validated, send);
-  whenIdle(shared, async (root) => {
+  const again = async (root: string): Promise<void> => {
     for (const document of shared.naming.Closures.closureOf(root)?.documents ?? []) {
       if (document.state < DocumentState.Validated || document.uri.scheme === 'builtin') continue;
       const validator = shared.ServiceRegistry.getServices(document.uri).validation.DocumentValidator;
       document.diagnostics = await validator.validateDocument(document);
       await send(document);
     }
-  });
+  };
+  whenIdle(shared, again);
   // What stands inside an option is shown once the option has been analysed.
-  shared.analysis.Variants.onAnalysed = () => {
+  const refresh = (): void => {
     const { workspace } = client();
     const refused = (): void => undefined;
     if (workspace?.inlayHint?.refreshSupport === true)
@@ -55,6 +58,12 @@ export function publishDiagnostics(
     if (workspace?.codeLens?.refreshSupport === true)
       connection.sendRequest(CodeLensRefreshRequest.type).catch(refused);
   };
+  shared.analysis.Variants.onAnalysed = refresh;
+  if (thinker)
+    thinkWhenIdle(shared, thinker, async (root) => {
+      await again(root);
+      refresh();
+    });
 }
 
 /** Analyses the options of each vessel, one at a time, once nothing has changed for a while; then tells of each vessel. */

@@ -32,6 +32,7 @@ import { ACTION_KINDS } from './actions.js';
 import { selectionRange } from './links.js';
 import type { EditorSharedServices } from './module.js';
 import { publishDiagnostics } from './publish.js';
+import type { Thinker } from './thoughts.js';
 
 export class WireloftLanguageServer extends DefaultLanguageServer {
   protected override buildInitializeResult(params: InitializeParams): InitializeResult {
@@ -44,12 +45,12 @@ export class WireloftLanguageServer extends DefaultLanguageServer {
   }
 }
 
-/** Answers a connection until it ends. */
-export function serve(connection: Connection, shared: EditorSharedServices): void {
+/** Answers a connection until it ends. With a thinker, tells what it finds while nobody types. */
+export function serve(connection: Connection, shared: EditorSharedServices, thinker?: Thinker): void {
   const { lsp, workspace } = shared;
   addDocumentUpdateHandler(connection, shared);
   let client: ClientCapabilities = {};
-  publishDiagnostics(connection, shared, () => client);
+  publishDiagnostics(connection, shared, () => client, thinker);
   addCompletionHandler(connection, shared, WorkspaceState.Linked);
   addFindReferencesHandler(connection, shared, WorkspaceState.Linked);
   addDocumentSymbolHandler(connection, shared);
@@ -78,6 +79,8 @@ export function serve(connection: Connection, shared: EditorSharedServices): voi
   connection.onInitialized((params) => {
     lsp.LanguageServer.initialized(params);
   });
+  connection.onShutdown(() => thinker?.close());
+  connection.onExit(() => thinker?.close());
   workspace.TextDocuments.listen(connection);
   connection.listen();
 }

@@ -83,6 +83,10 @@ for (const way of ways) {
       await bench.waitForServer();
       await bench.coloured('zone bow', 3);
       assert.equal(await bench.underlined(), 0);
+      await bench.page
+        .locator('.codelens-decoration', { hasText: /USD.*needs met/ })
+        .first()
+        .waitFor({ timeout: patience });
       assert.equal(bench.processesOf('server.cjs'), way.processes);
       await bench.picture('1-open');
     });
