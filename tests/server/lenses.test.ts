@@ -31,7 +31,9 @@ async function lensesWith(...changes: readonly (readonly [piece: string, by: str
 describe('code lenses', () => {
   it('stand above the vessel, its screens and its sources', async () => {
     const [vessel, ...devices] = await lensesWith();
-    expect(vessel).toMatch(/^Gull: 6127 USD and 5 parts without a price, 4 of 5 needs met, 3 ethernet ports free, \d+ unknown$/);
+    expect(vessel).toMatch(
+      /^Gull: 6127 USD and 5 parts without a price, 4 of 5 needs met, 3 ethernet ports free, \d+ unknown$/,
+    );
     expect(devices).toEqual([
       'plotter: shows 4 of 4 sources',
       'bowScreen: shows 3 of 4 sources',
@@ -75,7 +77,9 @@ describe('code lenses', () => {
       ['need house last 6 h in drifting', ''],
       ['need spare 2 ethernet on hub', ''],
     );
-    expect(found[0]).toMatch(/^Gull: 6127 USD and 5 parts without a price, no needs yet, 3 ethernet ports free/);
+    expect(found[0]).toMatch(
+      /^Gull: 6127 USD and 5 parts without a price, no needs yet, 3 ethernet ports free/,
+    );
   });
 
   it('are none in a catalogue', async () => {
