@@ -6,7 +6,7 @@ import { anyCovers } from '../../vessel/signals.js';
 import type { ViewAnswer } from '../analysis.js';
 import type { Ethernet } from '../network/ethernet.js';
 import { once } from '../once.js';
-import { families, shows, way, type Ground, type Way } from '../sharing/conditions.js';
+import { families, sameFamily, shows, way, type Ground, type Way } from '../sharing/conditions.js';
 import type { Sharing } from '../sharing/sharing.js';
 
 /** A source that reaches the device. */
@@ -112,12 +112,12 @@ export function hear(means: Means, device: string, source: string, signal: strin
   if (ethernet.segmentsOf(device).length === 0 && !ethernet.isOpen(device))
     return { supply: undefined, reaches: open ? null : false, reason: () => doubt ?? direct().reason };
   const question = { screen: device, source, signal, grade: undefined, off, hearing: true };
-  const taken = shows(means.ground, question, 'network');
-  const relayed: Supply[] = [];
-  if (taken.holds === true) {
-    for (const { relay, first } of means.relays(source, signal)) {
-      const family = families(means.ground, relay, device);
-      if (relay === device || family.holds !== true) continue;
+  const relays = means.relays(source, signal);
+  const taken = relays.length === 0 ? undefined : shows(means.ground, question, 'network');
+  const relayed: Relayed[] = [];
+  if (taken?.holds === true) {
+    for (const { relay, first } of relays) {
+      if (relay === device || !sameFamily(means.ground, relay, device)) continue;
       const over = means.over(relay, device);
       const barred = over.powered !== undefined || over.conditions.some(({ holds }) => holds === false);
       if (barred) continue;
@@ -127,32 +127,37 @@ export function hear(means: Means, device: string, source: string, signal: strin
         open = true;
         continue;
       }
-      const path = [...first.path, ...over.passed, device];
-      relayed.push({
-        source,
-        path,
-        ...rate(relay, first.by),
-        answer: {
-          ...first,
-          screen: device,
-          by: 'network',
-          path,
-          needsPowered: [...first.needsPowered, relay, ...over.passed].filter(
-            (name) => lookup.modelOf(name)?.class !== 'joint',
-          ),
-          hops: [...first.hops, ...over.conditions.map(({ hop }) => hop), family.hop, taken.hop],
-        },
-      });
+      relayed.push({ relay, first, over, ...rate(relay, first.by) });
     }
   }
   const best = fastest(relayed);
-  if (best !== undefined) return { supply: best, reaches: true, reason: () => null };
-  return { supply: undefined, reaches: open ? null : false, reason: () => doubt ?? direct().reason };
+  if (best === undefined || taken === undefined)
+    return { supply: undefined, reaches: open ? null : false, reason: () => doubt ?? direct().reason };
+  const { relay, first, over, hertz, atLeast } = best;
+  const path = [...first.path, ...over.passed, device];
+  const family = families(means.ground, relay, device);
+  const told: ViewAnswer = {
+    ...first,
+    screen: device,
+    by: 'network',
+    path,
+    needsPowered: [...first.needsPowered, relay, ...over.passed].filter(
+      (name) => lookup.modelOf(name)?.class !== 'joint',
+    ),
+    hops: [...first.hops, ...over.conditions.map(({ hop }) => hop), family.hop, taken.hop],
+  };
+  return { supply: { source, path, hertz, atLeast, answer: told }, reaches: true, reason: () => null };
+}
+
+/** A relay from which the device can take the signal. */
+interface Relayed extends Relay, Pick<Supply, 'hertz' | 'atLeast'> {
+  readonly over: Way;
 }
 
 /** Of several that share it the one that hears it most often; the first by name among equals. */
-function fastest(supplies: readonly Supply[]): Supply | undefined {
-  const [best] = [...supplies].sort((x, y) => (y.hertz ?? -1) - (x.hertz ?? -1));
+function fastest(all: readonly Relayed[]): Relayed | undefined {
+  let best: Relayed | undefined;
+  for (const one of all) if (best === undefined || (one.hertz ?? -1) > (best.hertz ?? -1)) best = one;
   if (best?.hertz === undefined) return best;
-  return { ...best, atLeast: supplies.some(({ hertz, atLeast }) => hertz === undefined || atLeast) };
+  return { ...best, atLeast: all.some(({ hertz, atLeast }) => hertz === undefined || atLeast) };
 }

@@ -221,6 +221,13 @@ export function families(ground: Ground, from: string, screen: string): Conditio
   );
 }
 
+/** As `families`, where nobody asks why. */
+export function sameFamily(ground: Ground, from: string, screen: string): boolean {
+  const one = model(ground, from)?.families ?? [];
+  const other = model(ground, screen)?.families ?? [];
+  return one.length === 0 || other.length === 0 || one.some((family) => other.includes(family));
+}
+
 /** The screen shows the signal; over a bus it is enough that it wants it. */
 export function shows(ground: Ground, q: Question, by: 'own' | 'network' | 'bus'): Condition {
   const found = model(ground, q.screen);

@@ -185,24 +185,32 @@ export function createSharing(vessel: Vessel, lookup: Lookup, wiring: Wiring, et
     list.sort((x, y) => (x.source < y.source ? -1 : x.source > y.source ? 1 : 0));
 
   /** The networks and backbones that a device, or what it is plugged into, is on: the device itself too. */
+  const areas = new Map<string, readonly string[]>();
   const areasOf = (device: string): readonly string[] => {
-    const places = [device, ...hosting.plugsOf(device).map((plug) => plug.other.device)];
-    return places.flatMap((place) => [
-      `at ${place}`,
-      ...ethernet.segmentsOf(place).map((segment) => `segment ${segment.id}`),
-      ...means.buses.backbonesOf(place).map((name) => `backbone ${name}`),
-    ]);
+    const known = areas.get(device);
+    if (known !== undefined) return known;
+    const found = new Set<string>();
+    for (const place of [device, ...hosting.plugsOf(device).map((plug) => plug.other.device)]) {
+      found.add(`at ${place}`);
+      for (const segment of ethernet.segmentsOf(place)) found.add(`segment ${segment.id}`);
+      for (const name of means.buses.backbonesOf(place)) found.add(`backbone ${name}`);
+    }
+    const list = [...found];
+    areas.set(device, list);
+    return list;
   };
-  let byArea: Map<string, SourceSignal[]> | undefined;
-  const indexAreas = (): Map<string, SourceSignal[]> => {
-    const index = new Map<string, SourceSignal[]>();
+  /** The sources of each root by area. */
+  let byArea: Map<string, Map<string, SourceSignal[]>> | undefined;
+  const indexAreas = (): Map<string, Map<string, SourceSignal[]>> => {
+    const index = new Map<string, Map<string, SourceSignal[]>>();
     for (const [root, list] of byRoot) {
+      const there = new Map<string, SourceSignal[]>();
+      index.set(root, there);
       for (const one of list) {
-        for (const area of new Set(areasOf(one.source))) {
-          const key = `${root} ${area}`;
-          const there = index.get(key);
-          if (there === undefined) index.set(key, [one]);
-          else there.push(one);
+        for (const area of areasOf(one.source)) {
+          const sources = there.get(area);
+          if (sources === undefined) there.set(area, [one]);
+          else sources.push(one);
         }
       }
     }
@@ -211,17 +219,19 @@ export function createSharing(vessel: Vessel, lookup: Lookup, wiring: Wiring, et
   function* nearFirst(signal: string, screen: string): Generator<SourceSignal> {
     byArea ??= indexAreas();
     const root = rootOf(signal);
+    const there = byArea.get(root);
+    if (there === undefined) return;
     const seen = new Set<SourceSignal>();
-    for (const area of [
-      ...areasOf(screen).map((name) => byArea?.get(`${root} ${name}`) ?? []),
-      byRoot.get(root) ?? [],
-    ]) {
-      for (const one of area) {
-        if (seen.has(one) || !meet(one.signal, signal)) continue;
-        seen.add(one);
-        yield covers(one.signal, signal) ? { ...one, signal } : one;
-      }
-    }
+    const fresh = (one: SourceSignal): boolean => {
+      if (seen.has(one) || !meet(one.signal, signal)) return false;
+      seen.add(one);
+      return true;
+    };
+    const narrow = (one: SourceSignal): SourceSignal =>
+      one.signal !== signal && covers(one.signal, signal) ? { ...one, signal } : one;
+    for (const area of areasOf(screen))
+      for (const one of there.get(area) ?? []) if (fresh(one)) yield narrow(one);
+    for (const one of byRoot.get(root) ?? []) if (fresh(one)) yield narrow(one);
   }
 
   const remembered = new Map<string, ViewAnswer>();
