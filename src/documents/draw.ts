@@ -54,6 +54,37 @@ export function drawSet(analysis: Analysis, options: DrawOptions): DrawnSet {
     return pages;
   };
   const drafts = kinds.flatMap((kind) => draftsOf(kind, facts, paper, lay));
+  return { sheets: numbered(drafts, analysis, paper, options), places };
+}
+
+/** A diagram that is a sheet, or several, of its own. */
+interface NamedDiagram {
+  readonly kind: SheetKind;
+  readonly title: string;
+  readonly diagram: Diagram;
+}
+
+/** Draw other diagrams of a boat than its usual sheets; `prefix` begins the ids of theirs. */
+export function drawDiagrams(
+  diagrams: readonly NamedDiagram[],
+  prefix: string,
+  analysis: Analysis,
+  options: DrawOptions,
+): readonly Sheet[] {
+  const paper = paperOf(options.paper);
+  const drafts = diagrams.flatMap(({ kind, title, diagram }) =>
+    diagramDrafts(kind, title, layDiagram(diagram, paper), paper, 0, prefix),
+  );
+  return numbered(drafts, analysis, paper, options);
+}
+
+/** The sheets of a set with frame, legend and title block, numbered from 1. */
+function numbered(
+  drafts: readonly Draft[],
+  analysis: Analysis,
+  paper: Paper,
+  options: DrawOptions,
+): readonly Sheet[] {
   const numbers = new Map(drafts.map(({ id }, index) => [id, index + 1]));
   const title: TitleFacts = {
     vessel: analysis.vessel,
@@ -63,7 +94,7 @@ export function drawSet(analysis: Analysis, options: DrawOptions): DrawnSet {
     hash: options.hash ?? hashOf(JSON.stringify(analysis.vessel)).toString(16).padStart(8, '0'),
     version: options.version,
   };
-  const sheets = drafts.map((draft, index): Sheet => ({
+  return drafts.map((draft, index): Sheet => ({
     kind: draft.kind,
     number: index + 1,
     scene: {
@@ -80,7 +111,6 @@ export function drawSet(analysis: Analysis, options: DrawOptions): DrawnSet {
       ],
     },
   }));
-  return { sheets, places };
 }
 
 /** Lays diagrams out, by their names, and remembers where everything came to stand. */
@@ -152,8 +182,9 @@ function diagramDrafts(
   pages: readonly RoutedPage[],
   paper: Paper,
   before = 0,
+  prefix = '',
 ): readonly Draft[] {
-  const ids = pages.map((_, index) => `${kind}-${before + index + 1}`);
+  const ids = pages.map((_, index) => `${prefix}${kind}-${before + index + 1}`);
   return pages.map(({ page }, index) => {
     const groups = page.groups.flatMap(({ group }) => group.title ?? []);
     const zones = [...new Set(groups)];

@@ -6,10 +6,10 @@ import type { Medium } from '../vessel/model.js';
 import { mediumText } from '../vessel/mediumText.js';
 import type { Stroke } from './scene/scene.js';
 
-const BLUE = '#0b5cab';
-const GREEN = '#00705a';
+export const BLUE = '#0b5cab';
+export const GREEN = '#00705a';
 const PURPLE = '#8a3a7d';
-const RED = '#b03a0a';
+export const RED = '#b03a0a';
 const BLACK = '#000000';
 const SLATE = '#4a4a4a';
 

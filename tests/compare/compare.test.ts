@@ -227,6 +227,10 @@ describe('revisions in git', () => {
       const found = program(folder, ['compare', '--rev', 'HEAD~1..HEAD', 'boat.loft']);
       expect(found.status).toBe(1);
       expect(found.out).toContain('no longer met: a show b.chart');
+      // The drawing's name is told beside the result, which has the output for itself.
+      const drawn = program(folder, ['compare', '--rev', 'HEAD~1..HEAD', 'boat.loft', '--out', 'difference']);
+      expect([drawn.status, drawn.out]).toEqual([1, found.out]);
+      expect(readFileSync(join(folder, 'difference', 'changes-network-1.svg'), 'utf8')).toMatch(/>R<\/text>/);
       expect(program(folder, ['compare', '--rev', 'HEAD..HEAD', 'boat.loft'])).toEqual({
         status: 0,
         out: 'No change aboard.\n',

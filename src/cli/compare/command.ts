@@ -1,3 +1,5 @@
+import { DRAWING_FORMATS } from '../../documents/formats/files.js';
+import { PAPERS } from '../../documents/frame/paper.js';
 import { COLOUR_OPTION, ROOT_OPTION, TODAY_OPTION, WITH_OPTION, type Command } from '../terminal/command.js';
 
 export const COMPARE: Command = {
@@ -20,6 +22,18 @@ export const COMPARE: Command = {
       choices: ['text', 'json', 'markdown'],
       text: 'How to print it. The default is text. The shape of json is in docs/schemas/compare.schema.json; markdown is fit for a pull request.',
     },
+    {
+      name: 'out',
+      value: 'DIR',
+      text: 'Draws the difference as well, into this folder: what is added, removed and changed, marked so that it is read in black and white.',
+    },
+    {
+      name: 'drawing',
+      value: 'FORMAT',
+      choices: DRAWING_FORMATS,
+      text: 'What to draw it as, with --out. The default is svg.',
+    },
+    { name: 'paper', value: 'PAPER', choices: PAPERS, text: 'The paper of the drawing. The default is A3.' },
     WITH_OPTION,
     ROOT_OPTION,
     TODAY_OPTION,
@@ -30,6 +44,10 @@ export const COMPARE: Command = {
     {
       line: 'wireloft compare --rev main..HEAD kittiwake.loft --format markdown',
       text: 'What a branch changes aboard, for its pull request.',
+    },
+    {
+      line: 'wireloft compare old/kittiwake.loft kittiwake.loft --out difference --drawing pdf',
+      text: 'The same as a drawing for the yard.',
     },
   ],
   run: async (invocation, world) => (await import('./run.js')).runCompare(invocation, world),

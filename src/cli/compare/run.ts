@@ -1,7 +1,13 @@
 import { compare } from '../../documents/compare/compare.js';
+import { drawDifference } from '../../documents/compare/drawing.js';
 import { comparisonMarkdown } from '../../documents/compare/markdown.js';
+import type { Comparison } from '../../documents/compare/model.js';
 import { comparisonText } from '../../documents/compare/text.js';
+import { DRAWING_FORMATS, filesOf, type HeavyWriters } from '../../documents/formats/files.js';
+import { PAPERS } from '../../documents/frame/paper.js';
 import type { Analysis } from '../../checks/analysis.js';
+import { fontsOf } from '../draw/fonts.js';
+import { writeAll } from '../files/outputs.js';
 import { open } from '../project.js';
 import type { Invocation } from '../terminal/command.js';
 import { printable } from '../terminal/printable.js';
@@ -49,14 +55,17 @@ async function analysisOf(
   return unreadable.length > 0 ? undefined : onlyVessel(report.vessels, file, world).analysis;
 }
 
-function told(
+async function told(
   before: Analysis | undefined,
   after: Analysis | undefined,
   invocation: Invocation,
   world: World,
-): Status {
+): Promise<Status> {
   if (!before || !after) return STATUS.usage;
   const found = compare(before, after);
+  const out = invocation.value('out');
+  if (out === '') throw new UsageError('--out wants a folder.');
+  if (out !== undefined) await draw({ before, after, found }, out, invocation, world);
   switch (invocation.value('format')) {
     case 'json':
       world.out.write(`${JSON.stringify({ format: '1.0', ...found }, undefined, 2)}\n`);
@@ -69,3 +78,43 @@ function told(
   }
   return found.regression ? STATUS.findings : STATUS.clean;
 }
+
+interface Compared {
+  readonly before: Analysis;
+  readonly after: Analysis;
+  readonly found: Comparison;
+}
+
+/** The names of the files are told beside the result, which has the output for itself. */
+async function draw(
+  { before, after, found }: Compared,
+  out: string,
+  invocation: Invocation,
+  world: World,
+): Promise<void> {
+  const version = `wireloft ${world.version}`;
+  const sheets = drawDifference(before, after, found, {
+    paper: PAPERS.find((one) => one === invocation.value('paper')) ?? 'A3',
+    revision: revisionText(before.vessel.revision, after.vessel.revision),
+    version,
+  });
+  if (sheets.length === 0) {
+    world.error.write('Nothing that is drawn is different.\n');
+    return;
+  }
+  const load = async (): Promise<HeavyWriters> => ({
+    ...(await world.writers.load()),
+    fonts: await fontsOf(world),
+  });
+  const format = DRAWING_FORMATS.find((one) => one === invocation.value('drawing')) ?? 'svg';
+  const files = await filesOf(
+    sheets.map(({ scene }) => scene),
+    format,
+    { vessel: after.vessel.name, version },
+    load,
+  );
+  await writeAll(files, out, { ...world, out: world.error });
+}
+
+const revisionText = (before: string | undefined, after: string | undefined): string | undefined =>
+  before === after ? after : `${before ?? '?'} to ${after ?? '?'}`;

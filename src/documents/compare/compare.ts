@@ -125,7 +125,10 @@ function singlePoints(analysis: Analysis, name: Renamed, kept: ReadonlySet<strin
     analysis
       .failures()
       .failures.filter(({ needsLost }) => needsLost.some((need) => kept.has(name(need))))
-      .map(({ kind, name: element }) => (kind === 'fuse' ? name(element) : `${kind} ${name(element)}`)),
+      // A fuse of another rating in the same place is the same point.
+      .map(({ kind, name: element }) =>
+        kind === 'fuse' ? name(element.replace(/^(\w+) [\d.]+ A/, '$1')) : `${kind} ${name(element)}`,
+      ),
   );
 }
 

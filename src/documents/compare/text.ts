@@ -3,7 +3,7 @@ import { count, metres, number } from '../../vessel/words.js';
 import { isSame } from './compare.js';
 import type { Change, Comparison, Figure, Money, SupplyChange } from './model.js';
 
-export interface Section {
+interface Section {
   /** What is different aboard, or what follows from it. */
   readonly kind: 'aboard' | 'follows';
   readonly title: string;
@@ -45,7 +45,7 @@ function changeLine({ action, name, before, after }: Change): string {
 }
 
 /** `panel.1 -> plotter: wire 2.5 mm2 -> 4 mm2; 11.9 V -> 12.1 V arrive` */
-export function supplyLine(change: SupplyChange): string {
+function supplyLine(change: SupplyChange): string {
   return `${change.at}: ${supplyFigures(change).join('; ')}`;
 }
 

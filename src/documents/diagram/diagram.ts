@@ -6,6 +6,9 @@ import type { SymbolName } from './symbols.js';
 /** Everything stands on this grid, wires too. */
 export const GRID = 2.5;
 
+/** What became of something between two revisions, in a drawing of the difference. */
+export type DiagramChange = 'added' | 'removed' | 'changed' | 'same';
+
 /** A box. */
 export interface DiagramNode {
   /** Unique in the diagram. */
@@ -21,6 +24,8 @@ export interface DiagramNode {
   readonly symbol: SymbolName | undefined;
   /** Its wires end beside its name, and its ports are not named: for a box with one wire. */
   readonly compact?: boolean;
+  /** In a drawing of a difference alone. */
+  readonly change?: DiagramChange;
   /** What it is, in a sentence. */
   readonly label: string;
 }
@@ -54,6 +59,8 @@ export interface DiagramWire {
   /** Type and length, written along it where there is room. */
   readonly caption: string;
   readonly existing: boolean;
+  /** In a drawing of a difference alone. */
+  readonly change?: DiagramChange;
 }
 
 /** Boxes that stand together, such as those of a zone; in order. */

@@ -2,7 +2,10 @@
 import { MEDIA } from '../../vessel/model.js';
 import type { LegendEntry } from '../frame/legend.js';
 import { INK, lineItem, NARROW, rectItem, textItem } from '../scene/make.js';
+import type { Item } from '../scene/scene.js';
 import { MEDIUM_STROKES, mediumTitle } from '../style.js';
+import { changedUnder, CHANGE_STROKES, CHANGE_WORDS, letterItems } from './changed.js';
+import type { DiagramChange } from './diagram.js';
 import type { PlacedPage } from './place.js';
 import { markItems, protectionItems } from './render.js';
 
@@ -16,6 +19,12 @@ export function diagramLegend({ nodes }: PlacedPage): readonly LegendEntry[] {
     text: mediumTitle(medium),
     sample: (x, y) => [lineItem(x, y, x + 12, y, MEDIUM_STROKES[medium])],
   }));
+  for (const change of ['added', 'removed', 'changed', 'same'] as const) {
+    const on = nodes.some(
+      ({ node, rows: own }) => node.change === change || own.some(({ wire }) => wire.change === change),
+    );
+    if (on) entries.push({ text: CHANGE_WORDS[change], sample: (x, y) => changeSample(x, y, change) });
+  }
   for (const kind of ['fuse', 'breaker'] as const) {
     if (tags.some(({ device }) => device?.kind === kind))
       entries.push({
@@ -71,4 +80,15 @@ export function diagramLegend({ nodes }: PlacedPage): readonly LegendEntry[] {
   if (nodes.some(({ node }) => node.marks.length > 0))
     entries.push({ text: 'found by the check', sample: (x, y) => markItems(x + 4.6, y + 1.25, '', 5) });
   return entries;
+}
+
+/** A box and a line as they are marked, and the letter. */
+function changeSample(x: number, y: number, change: DiagramChange): readonly Item[] {
+  const box = { x, y: y - 2, width: 5, height: 4 };
+  return [
+    rectItem(box, CHANGE_STROKES[change], '#ffffff'),
+    ...changedUnder(box, change),
+    lineItem(x + 5, y, x + (change === 'same' ? 12 : 8), y, CHANGE_STROKES[change]),
+    ...letterItems(x + 12, y - 2, change),
+  ];
 }

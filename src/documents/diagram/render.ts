@@ -4,6 +4,7 @@ import type { Box, GroupItem, Item, Point, Stroke } from '../scene/scene.js';
 import { BOX_FILL, BOX_HEAD, FINDING, ZONE_EDGE, ZONE_FILL } from '../style.js';
 import { drawable, SMALL, widthOf } from '../text/measure.js';
 import { GRID, type DiagramWire } from './diagram.js';
+import { changedUnder, CHANGE_STROKES, letterItems, LETTER_ROOM } from './changed.js';
 import type { Field } from './field.js';
 import { aboveText, LINE_PITCH, SHORT_FLAG, type PlacedGroup, type PlacedNode, type Row } from './place.js';
 import { leadOf, type RoutedPage } from './route.js';
@@ -225,19 +226,21 @@ export const referenceId = (sheetId: string, wire: DiagramWire, end: 'a' | 'b'):
 /** A box with what is in it. */
 export function nodeGroup({ node, box, head, rows }: PlacedNode, sheetId: string): GroupItem {
   const inner = box.width - 3;
+  const { change } = node;
+  const edge = change === undefined ? (node.existing ? EXISTING : EDGE) : CHANGE_STROKES[change];
+  const headFill = change === undefined || change === 'changed' ? BOX_HEAD : BOX_FILL;
   const items: Item[] = [
-    rectItem(box, node.existing ? EXISTING : EDGE, BOX_FILL),
-    rectItem(
-      node.compact === true ? box : { ...box, height: head },
-      node.existing ? EXISTING : EDGE,
-      BOX_HEAD,
-    ),
+    rectItem(box, edge, BOX_FILL),
+    rectItem(node.compact === true ? box : { ...box, height: head }, edge, headFill),
+    ...(change === undefined ? [] : changedUnder(box, change)),
   ];
-  const symbolRoom = node.symbol === undefined ? 0 : 8;
+  const letterRoom = change === undefined || change === 'same' ? 0 : LETTER_ROOM;
+  const symbolRoom = (node.symbol === undefined ? 0 : 8) + letterRoom;
   let y = box.y + 4;
   items.push(textItem(box.x + 1.5, y, node.name, { bold: true, room: inner - symbolRoom }));
   if (node.symbol !== undefined)
-    items.push(...symbolItems(node.symbol, box.x + box.width - 4.5, box.y + 3.6));
+    items.push(...symbolItems(node.symbol, box.x + box.width - 4.5 - letterRoom, box.y + 3.6));
+  if (change !== undefined) items.push(...letterItems(box.x + box.width - 1.5, box.y + 1.5, change));
   node.lines.forEach((line, index) => {
     y += LINE_PITCH;
     items.push(textItem(box.x + 1.5, y, line, { room: index === 0 ? inner - symbolRoom : inner }));

@@ -1,0 +1,190 @@
+/**
+ * The difference of two revisions as a drawing: the newer boat with what is gone put back in, and everything marked as added, removed,
+ * changed or as it was. Ports by ports; what only changed its port is changed, and not taken out and pulled anew.
+ */
+import type { Analysis } from '../../checks/analysis.js';
+import type {
+  Diagram,
+  DiagramChange,
+  DiagramGroup,
+  DiagramNode,
+  DiagramWire,
+  WireEnd,
+} from '../diagram/diagram.js';
+import { CHANGE_LETTERS, CHANGE_STROKES, CHANGE_WORDS } from '../diagram/changed.js';
+import { drawDiagrams } from '../draw.js';
+import type { DrawOptions, Sheet } from '../sheet.js';
+import { collectFacts } from '../sheets/facts.js';
+import { networkDiagram, serialDiagram } from '../sheets/network.js';
+import { powerDiagram } from '../sheets/power.js';
+import type { Change, Comparison } from './model.js';
+import { findRenames } from './renames.js';
+
+/** The sheets on which something is different; none where nothing is. */
+export function drawDifference(
+  before: Analysis,
+  after: Analysis,
+  found: Comparison,
+  options: DrawOptions,
+): readonly Sheet[] {
+  const { forward } = findRenames(before.vessel, after.vessel);
+  const [old, now] = [collectFacts(before), collectFacts(after)];
+  const merge = (diagramOf: (facts: typeof old) => Diagram): Diagram =>
+    differenceOf(diagramOf(old), diagramOf(now), { forward, changes: found.changes });
+  const diagrams = [
+    { kind: 'network', title: 'Network: what changes', diagram: merge(networkDiagram) },
+    { kind: 'bus', title: 'Serial lines: what changes', diagram: merge(serialDiagram) },
+    { kind: 'power', title: 'Power: what changes', diagram: merge(powerDiagram) },
+  ] as const;
+  return drawDiagrams(
+    diagrams.filter(({ diagram }) => isDifferent(diagram)),
+    'changes-',
+    after,
+    options,
+  );
+}
+
+const isDifferent = ({ groups, wires }: Diagram): boolean =>
+  wires.some(({ change }) => change !== 'same') ||
+  groups.some(({ nodes }) => nodes.some(({ change }) => change !== 'same'));
+
+interface Ground {
+  readonly forward: ReadonlyMap<string, string>;
+  readonly changes: readonly Change[];
+}
+
+/** Both diagrams in one; names are those of the newer. */
+function differenceOf(before: Diagram, after: Diagram, { forward, changes }: Ground): Diagram {
+  const named = (id: string): string => forward.get(id) ?? id;
+  const olds = before.groups.map((group) => ({
+    ...group,
+    nodes: group.nodes.map((node) => ({ ...node, id: named(node.id) })),
+  }));
+  const ids = (groups: readonly DiagramGroup[]): ReadonlySet<string> =>
+    new Set(groups.flatMap(({ nodes }) => nodes.map(({ id }) => id)));
+  const [was, is] = [ids(olds), ids(after.groups)];
+  const groups = mergeGroups(olds, after.groups, is).map((group) => ({
+    ...group,
+    nodes: group.nodes.map((node) => markedNode(node, was.has(node.id), is.has(node.id), changes)),
+  }));
+  const oldWires = before.wires.map((wire) => ({
+    ...wire,
+    a: { ...wire.a, node: named(wire.a.node) },
+    b: { ...wire.b, node: named(wire.b.node) },
+  }));
+  return { ...after, groups, wires: mergeWires(oldWires, after.wires) };
+}
+
+/** The groups of the newer, each with what is gone from it; those that are gone follow the one that they stood after. */
+function mergeGroups(
+  olds: readonly DiagramGroup[],
+  news: readonly DiagramGroup[],
+  is: ReadonlySet<string>,
+): readonly DiagramGroup[] {
+  const merged = [...news];
+  let after = -1;
+  for (const old of olds) {
+    const gone = old.nodes.filter(({ id }) => !is.has(id));
+    const at = merged.findIndex(({ id }) => id === old.id);
+    const found = merged[at];
+    if (found !== undefined) {
+      merged[at] = { ...found, nodes: [...found.nodes, ...gone] };
+      after = at;
+    } else if (gone.length > 0) {
+      after += 1;
+      merged.splice(after, 0, { ...old, nodes: gone });
+    }
+  }
+  return merged;
+}
+
+function markedNode(
+  node: DiagramNode,
+  wasThere: boolean,
+  isThere: boolean,
+  changes: readonly Change[],
+): DiagramNode {
+  const own = changes.filter(
+    ({ what, name, action }) =>
+      what === 'device' && name === node.id && action !== 'added' && action !== 'removed',
+  );
+  const change: DiagramChange = !wasThere
+    ? 'added'
+    : !isThere
+      ? 'removed'
+      : own.length > 0
+        ? 'changed'
+        : 'same';
+  const said = own.map(
+    ({ action, before }) =>
+      `was ${action === 'moved' ? 'at ' : ''}${before === '' ? 'plain' : (before ?? '?')}`,
+  );
+  return {
+    ...node,
+    change,
+    // What was found is told by the check; here it would be taken for a mark of the difference.
+    marks: [],
+    existing: false,
+    lines: [...node.lines, ...said],
+    compact: node.compact === true && change === 'same',
+    label: `${node.label} ${CHANGE_WORDS[change]}${said.length > 0 ? `: ${said.join(', ')}` : ''}.`,
+  };
+}
+
+/** Where a wire ends, whichever way round it is written. */
+const endsOf = ({ a, b }: DiagramWire): string =>
+  [a, b]
+    .map(({ node, port }) => `${node}.${port}`)
+    .sort()
+    .join(' ');
+const pairOf = ({ a, b, stroke }: DiagramWire): string => [a.node, b.node, stroke.colour].sort().join(' ');
+
+function mergeWires(olds: readonly DiagramWire[], news: readonly DiagramWire[]): readonly DiagramWire[] {
+  const left = new Set(olds);
+  const partners = new Map<DiagramWire, DiagramWire>();
+  for (const key of [endsOf, pairOf])
+    for (const wire of news) {
+      if (partners.has(wire)) continue;
+      const partner = [...left].find((old) => key(old) === key(wire));
+      if (partner === undefined) continue;
+      left.delete(partner);
+      partners.set(wire, partner);
+    }
+  return [
+    ...news.map((wire) => {
+      const old = partners.get(wire);
+      return marked(wire, old === undefined ? 'added' : isAlike(old, wire) ? 'same' : 'changed');
+    }),
+    ...[...left].map((wire) => marked({ ...wire, id: `was-${wire.id}` }, 'removed')),
+  ];
+}
+
+/** Its number aside, which may change with what is declared before it. */
+function isAlike(old: DiagramWire, now: DiagramWire): boolean {
+  const tags = ({ a, b, name }: DiagramWire): string =>
+    [a, b]
+      .map(({ node, port, tag }) =>
+        JSON.stringify([node, port, tag.above.replace(name, ''), tag.below ?? '', tag.device?.text ?? '']),
+      )
+      .sort()
+      .join();
+  return old.caption === now.caption && tags(old) === tags(now);
+}
+
+function marked(wire: DiagramWire, change: DiagramChange): DiagramWire {
+  const letter = CHANGE_LETTERS[change];
+  const end = (one: WireEnd): WireEnd =>
+    letter === '' ? one : { ...one, tag: { ...one.tag, above: `${letter} ${one.tag.above}`.trim() } };
+  const { dash } = wire.stroke;
+  return {
+    ...wire,
+    change,
+    existing: false,
+    a: end(wire.a),
+    b: end(wire.b),
+    // What stays keeps the dash of its medium.
+    stroke:
+      change === 'same' && dash !== undefined ? { ...CHANGE_STROKES.same, dash } : CHANGE_STROKES[change],
+    label: `${wire.label} ${CHANGE_WORDS[change]}.`,
+  };
+}
