@@ -14,6 +14,13 @@ export const terminators = rule(
   },
   (context, report) => {
     for (const { bus } of context.buses) {
+      if (bus.backbone.items.length === 0) {
+        report.find({
+          message: `${busText(bus)} is empty, and so has no terminator at either end. Write its items along the cable: a terminator, its tees and the spans between them, the tap that feeds it, and the other terminator.`,
+          at: { origin: bus.backbone.origin },
+        });
+        continue;
+      }
       for (const end of ['first', 'last'] as const) atEnd(bus, end, report);
       between(bus, report);
       builtIn(context, bus, report);
