@@ -19,6 +19,7 @@ export default {
     'bench/main.ts',
     'bench/bare/server.ts',
     'bench/power/once.ts',
+    'tests/checks/design/judge/main.ts',
     'tests/**/*.test.ts',
   ],
   project: [
@@ -33,7 +34,7 @@ export default {
     '@canboat/pgns', // read by its path, see scripts/lib/pgn-table.mjs
     'dejavu-fonts-ttf', // copied by its path, see scripts/lib/bundles.mjs
   ],
-  ignoreBinaries: ['pdftotext'], // Debian's, see scripts/check-drawings.mjs
+  ignoreBinaries: ['pdftotext', 'cbc'], // Debian's, see scripts/check-drawings.mjs and scripts/check-designs.mjs
   // A type that an exported function speaks of is part of its signature, wherever else it is used.
   ignoreExportsUsedInFile: { interface: true, type: true },
 };

@@ -20,23 +20,25 @@ export interface Yard {
 
 const SLACK = 0.5;
 
-export function randomYard(random: () => number): Yard {
+/** @param most - Screens, and boxes as well, at most. */
+export function randomYard(random: () => number, most = 3): Yard {
   const below = (count: number): number => Math.floor(random() * count);
   const zones = 1 + below(3);
   const one = (ports: number, base: number): number => base + 40 * ports + below(20) * 10;
-  const screens = Array.from({ length: 1 + below(3) }, (_, screen) => ({
+  const screens = Array.from({ length: 1 + below(most) }, (_, screen) => ({
     zone: below(zones),
     kinds: Array.from({ length: 1 + below(2) }, (__, kind): Kind => {
       const ports = 1 + below(3);
       return { name: `Screen${screen}${kind}`, ports, passes: random() < 0.7, price: one(ports, 600) };
     }),
   }));
-  const boxes = Array.from({ length: 1 + below(3) }, (_, box) => ({
+  const boxes = Array.from({ length: 1 + below(most) }, (_, box) => ({
     zone: below(zones),
     kind: { name: `Box${box}`, ports: 1 + below(2), passes: false, price: 500 },
   }));
   const switches = Array.from({ length: below(3) }, (_, number): Kind => {
-    const ports = 3 + 2 * number;
+    // A crowd needs switches with more ports.
+    const ports = 3 + 2 * number + (most > 3 ? 2 + below(5) : 0);
     return { name: `Hub${number}`, ports, passes: true, price: 60 + 20 * ports + below(10) * 10 };
   });
   return {
