@@ -92,7 +92,10 @@ try {
 } finally {
   rmSync(folder, { recursive: true, force: true });
 }
-console.log(`${tally.feasible + tally.none} boats in ${Math.round((Date.now() - started) / 1000)} s:`, JSON.stringify(tally));
+console.log(
+  `${tally.feasible + tally.none} boats in ${Math.round((Date.now() - started) / 1000)} s:`,
+  JSON.stringify(tally),
+);
 for (const one of wrong) console.error(one);
 // A judge that has nothing to judge says nothing.
 if (tally.feasible < BOATS || tally.none < 3 || tally.large < 10 || tally.withNewSwitch < 10) {
