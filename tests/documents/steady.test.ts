@@ -96,7 +96,7 @@ interface Moves {
 }
 
 /** A device at a time takes too long on a large boat. */
-const MOST_TRIED = 24;
+const MOST_TRIED = 12;
 
 const percent = (share: number): string => `${(share * 100).toFixed(1)} %`;
 

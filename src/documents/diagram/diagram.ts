@@ -82,3 +82,13 @@ export interface Diagram {
   /** Short groups that are neighbours may stand over one another where that saves a page. */
   readonly pack: boolean;
 }
+
+/** Between the name of a box and the number of its part, where it is drawn in parts. */
+export const PART = '#';
+
+/** The name of the whole that a part belongs to. */
+export const wholeOf = (node: string): string => node.split(PART)[0] ?? node;
+
+/** What a reference calls the end that it leads to. */
+export const endName = ({ node, port }: WireEnd): string =>
+  `${wholeOf(node)}${port === '' ? '' : `.${port}`}`;

@@ -43,7 +43,7 @@ export function placeFixed(
 }
 
 /** Boxes, and what is kept at their ports, that stick out of the area or meet another box, a title or what is kept for another. */
-function clashesOn({ nodes, groups }: PlacedPage, area: Box): readonly Clash[] {
+export function clashesOn({ nodes, groups }: PlacedPage, area: Box): readonly Clash[] {
   const bottom = area.y + area.height - PADDING;
   const right = area.x + area.width;
   const found: Clash[] = [];

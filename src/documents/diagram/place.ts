@@ -4,8 +4,9 @@
  */
 import { compareText } from '../../vessel/words.js';
 import type { Box } from '../scene/scene.js';
-import { widthOf } from '../text/measure.js';
+import { drawable, widthOf } from '../text/measure.js';
 import {
+  endName,
   GRID,
   type Diagram,
   type DiagramGroup,
@@ -76,11 +77,14 @@ export const PADDING = 2.5;
 const HALF = GRID / 2;
 /** Over the boxes of a group that has a title. */
 export const TITLE_HEIGHT = 7.5;
-/** A reference's flag, with the name of what it leads to. */
+/** A reference's flag, with the name of what it leads to: at most, and what it takes besides that name. */
 const FLAG = 40;
+const FLAG_MORE = widthOf('/00.A0 ') + 7;
 /** With sheet and zone alone. */
 export const SHORT_FLAG = 17.5;
 const LEAST_TRACKS = 7.5;
+/** No paper is so wide that more columns stand beside one another. */
+const MOST_COLUMNS = 8;
 
 const up = (value: number, step = GRID): number => Math.ceil(value / step - 1e-9) * step;
 
@@ -255,23 +259,32 @@ export function pagesOf(
   );
 
   const pages: (readonly number[])[] = [];
+  // The longest run of columns that fits: what is joined within it needs no flags, so that more may fit where fewer do not.
   const breakPages = (): void => {
-    pages.length = 0;
-    let current: number[] = [];
-    columns.forEach((_, index) => {
-      const trial = [...current, index];
-      if (current.length > 0 && widthOfPage(trial, new Set(trial)) > area.width) {
-        pages.push(current);
-        current = [index];
-      } else current = trial;
-    });
-    if (current.length > 0) pages.push(current);
+    for (let start = 0; start < columns.length;) {
+      let page = [start];
+      for (let end = start + 1; end < Math.min(columns.length, start + MOST_COLUMNS); end += 1) {
+        const trial = Array.from({ length: end - start + 1 }, (_, index) => start + index);
+        if (widthOfPage(trial, new Set(trial)) <= area.width) page = trial;
+      }
+      pages.push(page);
+      start += page.length;
+    }
   };
 
   const isReference = (end: End, here: ReadonlySet<number>): boolean =>
     cut.has(end.wire.id) || !here.has(columnOf.get(far(end)) ?? -1);
 
-  const flagAt = (node: DiagramNode): number => (fixed?.short?.has(node.id) === true ? SHORT_FLAG : FLAG);
+  /** The length of the flags on a side of a box: of one length, so that they end under one another. */
+  const flagAt = (node: DiagramNode, own: readonly End[], here: ReadonlySet<number>): number => {
+    const references = own.filter((end) => isReference(end, here));
+    if (references.length === 0) return 0;
+    if (fixed?.short?.has(node.id) === true) return SHORT_FLAG;
+    const longest = Math.max(
+      ...references.map(({ wire, end }) => widthOf(drawable(endName(wire[end === 'a' ? 'b' : 'a'])))),
+    );
+    return Math.min(FLAG, Math.max(SHORT_FLAG + GRID, up(longest + FLAG_MORE)));
+  };
 
   /** Room that a side of a column needs for what is written at its ports. */
   const reachOn = (column: number, side: 'left' | 'right', here: ReadonlySet<number>): number => {
@@ -280,7 +293,7 @@ export function pagesOf(
       for (const node of part.nodes) {
         const own = sides.get(node.id)?.[side] ?? [];
         const texts = Math.max(0, ...own.map((end) => reachOf(end.wire[end.end].tag)));
-        reach = Math.max(reach, texts + (own.some((end) => isReference(end, here)) ? flagAt(node) : 0));
+        reach = Math.max(reach, texts + flagAt(node, own, here));
       }
     }
     return reach;
@@ -410,7 +423,7 @@ export function pagesOf(
     for (const side of ['left', 'right'] as const) {
       let at = node.compact === true ? y : y + head;
       // A flag would stand on the longer text of the row beneath it.
-      const flagged = sided[side].some((end) => isReference(end, here));
+      const flag = flagAt(node, sided[side], here);
       const longest = Math.max(0, ...sided[side].map((end) => reachOf(end.wire[end.end].tag)));
       for (const end of sorted(node, sided[side], here)) {
         const { tag } = end.wire[end.end];
@@ -419,9 +432,9 @@ export function pagesOf(
           side,
           x: side === 'left' ? x : x + diagram.nodeWidth,
           y: at + (tag.below !== undefined ? 5 : tag.device !== undefined ? 5 : GRID),
-          reach: flagged ? longest : reachOf(tag),
+          reach: flag > 0 ? longest : reachOf(tag),
           reference: isReference(end, here),
-          flag: isReference(end, here) ? flagAt(node) : 0,
+          flag: isReference(end, here) ? flag : 0,
         });
         at += rowHeight(tag);
       }

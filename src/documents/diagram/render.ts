@@ -3,12 +3,11 @@ import { GREY, INK, lineItem, NARROW, rectItem, textItem } from '../scene/make.j
 import type { Box, GroupItem, Item, Point, Stroke } from '../scene/scene.js';
 import { BOX_FILL, BOX_HEAD, FINDING, ZONE_EDGE, ZONE_FILL } from '../style.js';
 import { drawable, SMALL, widthOf } from '../text/measure.js';
-import { GRID, type DiagramWire } from './diagram.js';
 import { changedUnder, CHANGE_STROKES, letterItems, LETTER_ROOM } from './changed.js';
+import { endName, GRID, type DiagramWire } from './diagram.js';
 import type { Field } from './field.js';
 import { aboveText, LINE_PITCH, SHORT_FLAG, type PlacedGroup, type PlacedNode, type Row } from './place.js';
 import { leadOf, type RoutedPage } from './route.js';
-import { wholeOf } from './split.js';
 import { symbolItems } from './symbols.js';
 
 /** Where a reference leads: the sheet and zone of its partner. */
@@ -193,8 +192,8 @@ function referenceGroup(row: Row, { sheetId, referenceOf }: RenderOptions): Grou
   const lead = leadOf(row).x;
   const tip = lead + way * (row.flag - 1.5);
   const at = (x: number, dy: number): Point => ({ x, y: row.y + dy });
-  const name = `${wholeOf(other.node)}${other.port === '' ? '' : `.${other.port}`}`;
-  const text = row.flag > SHORT_FLAG ? `${reference?.text ?? '/?'} ${name}` : (reference?.text ?? '/?');
+  const place = reference?.text ?? '/?';
+  const text = row.flag > SHORT_FLAG ? `${place} ${endName(other)}` : place;
   const room = row.flag - 6;
   return {
     kind: 'group',

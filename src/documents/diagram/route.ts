@@ -78,19 +78,45 @@ export function routePage(page: PlacedPage, area: Box, scale: number): RoutedPag
     laid(job);
     if (!ways.has(job)) hold(field, job, 1);
   }
+  const takenOut = (job: Job): readonly number[] | undefined => {
+    const old = ways.get(job);
+    if (old === undefined) hold(field, job, 0);
+    else mark(field, old, 0);
+    ways.delete(job);
+    return old;
+  };
+  const putBack = (job: Job, old: readonly number[] | undefined): void => {
+    const now = ways.get(job);
+    if (now !== undefined) mark(field, now, 0);
+    ways.delete(job);
+    if (old === undefined) hold(field, job, 1);
+    else {
+      mark(field, old, job.index);
+      ways.set(job, old);
+    }
+  };
+  /** Lay a wire before those that bend in front of its ends; as it was, where one of them then has no way. */
+  const laidFirst = (job: Job): void => {
+    const others = jobs.filter(
+      (other) => other !== job && ways.has(other) && inFront(field, job).has(other.index),
+    );
+    const before = [job, ...others].map((one) => [one, takenOut(one)] as const);
+    for (const [one] of before) laid(one);
+    // Marks of those that failed are taken out before any is put back.
+    if (before.every(([one]) => ways.has(one))) return;
+    for (const [one] of before) {
+      const now = ways.get(one);
+      if (now !== undefined) mark(field, now, 0);
+      ways.delete(one);
+    }
+    for (const [one, old] of before) putBack(one, old);
+  };
   for (let sweep = 0; sweep < SWEEPS; sweep += 1) {
     for (const job of jobs) {
-      const old = ways.get(job);
-      if (old === undefined) hold(field, job, 0);
-      else mark(field, old, 0);
+      const old = takenOut(job);
       laid(job);
-      if (!ways.has(job)) {
-        if (old === undefined) hold(field, job, 1);
-        else {
-          mark(field, old, job.index);
-          ways.set(job, old);
-        }
-      }
+      if (!ways.has(job)) putBack(job, old);
+      if (!ways.has(job)) laidFirst(job);
     }
   }
   const wires = [...ways].map(([job, way]) => ({
@@ -140,6 +166,21 @@ function flagOf(row: Row): Box {
 
 function hold(field: Field, { a, b }: Job, value: 0 | 1): void {
   for (const row of [a, b]) field.closed[field.nodeAt(leadOf(row))] = value;
+}
+
+/** Wires that run close in front of the ends of another. */
+function inFront(field: Field, { a, b }: Job): ReadonlySet<number> {
+  const found = new Set<number>();
+  for (const row of [a, b]) {
+    const lead = leadOf(row);
+    const way = row.side === 'left' ? -GRID : GRID;
+    for (let step = 1; step <= 3; step += 1)
+      for (const aside of [-GRID, 0, GRID]) {
+        const node = field.nodeAt({ x: lead.x + step * way, y: lead.y + aside });
+        found.add(field.across[node] ?? 0).add(field.down[node] ?? 0);
+      }
+  }
+  return found;
 }
 
 /** Enter a way in the field, or take it out with 0. */

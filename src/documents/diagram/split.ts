@@ -1,12 +1,6 @@
 /** Boxes that are higher than a page, such as a panel of many ways on small paper, in parts that are not. */
-import type { Diagram, DiagramNode, DiagramWire, WireEnd } from './diagram.js';
+import { PART, type Diagram, type DiagramNode, type DiagramWire, type WireEnd } from './diagram.js';
 import { byNumber, headHeight, rowHeight, PADDING, TITLE_HEIGHT } from './place.js';
-
-/** Between the name of a box and the number of its part. */
-const PART = '#';
-
-/** The name of the whole that a part belongs to. */
-export const wholeOf = (node: string): string => node.split(PART)[0] ?? node;
 
 /** The same diagram with every box lower than `height`. */
 export function splitTall(diagram: Diagram, height: number): Diagram {
@@ -25,7 +19,9 @@ export function splitTall(diagram: Diagram, height: number): Diagram {
     const own = ends.get(node.id) ?? [];
     const head = headHeight(node);
     if (own.reduce((sum, { end }) => sum + rowHeight(end.tag), head) <= room) continue;
-    own.sort((x, y) => byNumber(x.end.port, y.end.port) || x.at - y.at);
+    // What feeds it is at its first part.
+    const named = ({ port }: WireEnd): number => (Number.isNaN(Number(port)) ? 0 : 1);
+    own.sort((x, y) => named(x.end) - named(y.end) || byNumber(x.end.port, y.end.port) || x.at - y.at);
     let part = 1;
     let used = head;
     for (const { key, end } of own) {

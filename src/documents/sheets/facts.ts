@@ -5,6 +5,7 @@ import { createLookup, type Lookup } from '../../vessel/lookup.js';
 import type { Origin } from '../../vessel/origin.js';
 import { numberCables, type Numbering } from '../numbering.js';
 import type { DiagramNode } from '../diagram/diagram.js';
+import { brokenLines } from '../text/measure.js';
 
 export interface Facts {
   readonly analysis: Analysis;
@@ -31,12 +32,17 @@ export function collectFacts(analysis: Analysis): Facts {
   };
 }
 
-/** A device as a box. `lines` follow its name. */
+/** What a box keeps free at its edges, and for its symbol. */
+const EDGES = 3;
+const SYMBOL = 8;
+
+/** A device as a box of a width in mm. `lines` follow its name, broken where they are too long for it. */
 export function deviceNode(
   facts: Facts,
   device: Device,
   lines: readonly string[],
   marks: readonly string[],
+  width: number,
 ): DiagramNode {
   const model = facts.lookup.modelOf(device.name);
   const title = model?.title ?? model?.name ?? 'model not known';
@@ -45,7 +51,7 @@ export function deviceNode(
     id: device.name,
     origin: device.origin,
     name: device.name,
-    lines,
+    lines: brokenLines(lines, width - EDGES, model === undefined ? 0 : SYMBOL),
     marks,
     existing: device.existing || device.leaving,
     symbol: model?.class,

@@ -111,6 +111,7 @@ function linkDiagram(
           device,
           [...modelLines(facts, device), ...freeLine(facts, device)],
           [...marksAt(device.origin), ...(marks.get(device.name) ?? [])],
+          NODE_WIDTH,
         ),
       ),
   }));

@@ -95,7 +95,7 @@ function zoneNode(facts: Facts, zone: Zone): DiagramNode {
     origin: zone.origin,
     name: zone.name,
     lines: [
-      place.filter((text) => text !== '').join(', '),
+      ...wrapped(place.filter((text) => text !== '').join(', '), NODE_WIDTH - 3, 2),
       ...wrapped(names === '' ? 'no device' : names, NODE_WIDTH - 3, MOST_LINES),
       ...(plugs === '' ? [] : wrapped(plugs, NODE_WIDTH - 3, 4)),
     ],

@@ -9,6 +9,7 @@ import type { SizedDevice } from '../../checks/power/sizing/sizing.js';
 import type { Leg, SupplyEdge } from '../../checks/power/supply/graph.js';
 import type { Diagram, DiagramGroup, DiagramNode, DiagramWire, Tag } from '../diagram/diagram.js';
 import { byNumber } from '../diagram/place.js';
+import { brokenLines, widthOf } from '../text/measure.js';
 import { strokeOf } from '../style.js';
 import { captionOf } from './captions.js';
 import { deviceNode, type Facts } from './facts.js';
@@ -57,7 +58,7 @@ export function powerDiagram(facts: Facts): Diagram {
     if (!onIt.has(device.name)) continue;
     const own = [...marksAt(device.origin), ...(marks.get(device.name) ?? [])];
     nodes.set(device.name, {
-      ...deviceNode(facts, device, powerLines(facts, device), own),
+      ...deviceNode(facts, device, powerLines(facts, device), own, NODE_WIDTH),
       compact: onIt.get(device.name) === 1 && !isDistribution(facts, device.name),
     });
   }
@@ -68,7 +69,7 @@ export function powerDiagram(facts: Facts): Diagram {
       id,
       origin: bus.backbone.origin,
       name: bus.name,
-      lines: ['NMEA 2000 backbone', `${number(bus.loadUnits, 1)} load units`],
+      lines: brokenLines(['NMEA 2000 backbone', `${number(bus.loadUnits, 1)} load units`], NODE_WIDTH - 3, 8),
       marks: marks.get(id) ?? [],
       existing: false,
       symbol: 'teebox',
@@ -247,7 +248,8 @@ function powerLines(facts: Facts, device: Device): readonly string[] {
     return [title, [...carries, ...normally].join('  '), zone, ...free].filter((text) => text !== '');
   }
   const draws = model.ports.flatMap((port) => drawText(port)).slice(0, 1);
-  return [title, [...draws, zone].join('  ')];
+  const line = [...draws, zone].join('  ');
+  return widthOf(line) > NODE_WIDTH - 3 ? [title, ...draws, zone] : [title, line];
 }
 
 function freeWays({ analysis }: Facts, device: string): readonly string[] {

@@ -6,6 +6,7 @@ import type { BackboneItem, Drop, Device } from '../../vessel/model.js';
 import { number } from '../../vessel/words.js';
 import { deviceNode, modelLines, type Facts } from './facts.js';
 import type { DiagramNode } from '../diagram/diagram.js';
+import { widthOf } from '../text/measure.js';
 
 /** Width of a device's box, and of its place on the backbone. */
 export const BOX_WIDTH = 45;
@@ -18,8 +19,9 @@ const SLOTS: Readonly<Record<BackboneItem['kind'] | 'capped', number>> = {
   isolate: 17.5,
   ground: 15,
 };
-/** Room for a span's text. */
+/** Room for a span's texts, at least and at most. */
 const SPAN_ROOM = 27.5;
+const MOST_SPAN_ROOM = 45;
 /** How far to each side the texts of an item reach. */
 const CLEAR: Readonly<Record<Placed['kind'], number>> = {
   terminator: 11,
@@ -81,45 +83,53 @@ export function trunkRows(facts: Facts, analysis: BusAnalysis, width: number): r
     readonly above: string;
     readonly below: string;
     readonly from: number;
+    readonly room: number;
   }[] = [];
+  const needed = (): number => waiting.reduce((sum, { room }) => sum + room, 0);
   const flush = (to: number): void => {
-    const share = waiting.length === 0 ? 0 : (to - (waiting[0]?.from ?? 0)) / waiting.length;
-    waiting.forEach(({ origin, above, below, from }, index) => {
-      spans.push({ origin, above, below, from: from + index * share, to: from + (index + 1) * share });
-    });
+    const start = waiting[0]?.from ?? 0;
+    const unit = waiting.length === 0 ? 0 : (to - start) / needed();
+    let from = start;
+    for (const { origin, above, below, room } of waiting) {
+      spans.push({ origin, above, below, from, to: from + room * unit });
+      from += room * unit;
+    }
     waiting = [];
   };
   const lastItem = backbone.items.findLast((item) => item.kind !== 'span');
   for (const item of backbone.items) {
     if (item.kind === 'span') {
       const metres = analysis.bus.spans.find(({ piece }) => piece.origin === item.origin)?.piece.lengthMetres;
-      waiting.push({
-        origin: item.origin,
-        above: [
-          facts.numbering.of(item.origin) ?? '',
-          metres === undefined ? '? m' : `${number(metres, 2)} m`,
-        ]
-          .join('  ')
-          .trim(),
-        below: [
-          item.cable === undefined || item.cable === backbone.cable ? '' : item.cable,
-          item.between?.join(' - ') ?? '',
-        ]
-          .filter((text) => text !== '')
-          .join(' '),
-        from: afterLast(items),
-      });
+      const above = [
+        facts.numbering.of(item.origin) ?? '',
+        metres === undefined ? '? m' : `${number(metres, 2)} m`,
+      ]
+        .join('  ')
+        .trim();
+      const below = [
+        item.cable === undefined || item.cable === backbone.cable ? '' : item.cable,
+        item.between?.join(' - ') ?? '',
+      ]
+        .filter((text) => text !== '')
+        .join(' ');
+      const room = Math.min(MOST_SPAN_ROOM, Math.max(SPAN_ROOM, widthOf(below) + 5));
+      waiting.push({ origin: item.origin, above, below, from: afterLast(items), room });
       continue;
     }
     const kind =
       item.kind === 'tee' && item.end === undefined && item.branches.length === 0 ? 'capped' : item.kind;
     const half = SLOTS[kind] / 2;
-    let at = Math.max(
-      x + half,
-      waiting.length === 0 ? 0 : afterLast(items) + waiting.length * SPAN_ROOM + CLEAR[item.kind],
-    );
-    if (item.kind === 'tap') at = Math.max(at, lastTap + BOX_WIDTH + 5);
-    if (items.length > 0 && at + half > width - (item === lastItem ? 0 : 5)) {
+    const after = (room: number): number =>
+      Math.max(
+        x + half,
+        waiting.length === 0 ? 0 : afterLast(items) + room + CLEAR[item.kind],
+        item.kind === 'tap' ? lastTap + BOX_WIDTH + 5 : 0,
+      );
+    const end = width - half - (item === lastItem ? 0 : 5);
+    // The names of the spans may be cut, rather than the row broken for them.
+    let at = after(needed());
+    if (at > end) at = Math.max(after(waiting.length * SPAN_ROOM), Math.min(at, end));
+    if (items.length > 0 && at > end) {
       flush(width);
       rows.push({ items, spans, before: rows.length > 0, after: true });
       items = [];
@@ -132,7 +142,7 @@ export function trunkRows(facts: Facts, analysis: BusAnalysis, width: number): r
     if (placed !== undefined) items.push(placed);
     x = at + half;
   }
-  flush(Math.min(width, x + SPAN_ROOM));
+  flush(Math.min(width, x + Math.max(SPAN_ROOM, needed())));
   rows.push({ items, spans, before: rows.length > 0, after: false });
   return rows;
 }
@@ -189,7 +199,7 @@ function hungOf(facts: Facts, drop: Drop, cableNumber: string, figures: Figures,
     node:
       device === undefined
         ? strangerNode(name, origin)
-        : busDevice(facts, device, origin, [port, ...figures(name)]),
+        : busDevice(facts, device, origin, [port, figures(name).join('  ')]),
     text: [cableNumber, length].filter((text) => text !== '').join('  '),
   };
 }
@@ -201,8 +211,9 @@ function busDevice(facts: Facts, device: Device, origin: string, more: readonly 
   return deviceNode(
     facts,
     device,
-    [title, place, more.filter((text) => text !== '').join('  ')].filter((text) => text !== ''),
+    [title, place, ...more].filter((text) => text !== ''),
     [...new Set([...facts.marksAt(device.origin), ...facts.marksAt(origin)])],
+    BOX_WIDTH,
   );
 }
 
@@ -236,7 +247,7 @@ function tapOf(
     node:
       device === undefined
         ? strangerNode(name, item.origin)
-        : deviceNode(facts, device, lines, facts.marksAt(item.origin)),
+        : deviceNode(facts, device, lines, facts.marksAt(item.origin), BOX_WIDTH),
     text: [numbering.of(item.origin) ?? '', ...fuses].join('  ').trim(),
   };
 }

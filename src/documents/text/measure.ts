@@ -93,3 +93,21 @@ export function wrapped(
   }
   return line === '' ? lines : [...lines, fitted(line, width, height, face)];
 }
+
+/** Lines of a box, each broken into two where it is too long; beside the first stands a symbol that takes `beside` mm. */
+export function brokenLines(lines: readonly string[], width: number, beside: number): readonly string[] {
+  return lines.flatMap((line, index) => {
+    const text = drawable(line);
+    const room = width - (index === 0 ? beside : 0);
+    if (widthOf(text) <= room) return [text];
+    const words = text.split(' ');
+    let count = 1;
+    while (widthOf(words.slice(0, count + 1).join(' ')) <= room) count += 1;
+    // After a comma, if all else then goes into the second line: a figure stays with its unit.
+    const comma = words.slice(0, count).findLastIndex((word) => word.endsWith(','));
+    if (comma >= 0 && widthOf(words.slice(comma + 1).join(' ')) <= width) count = comma + 1;
+    const rest = words.slice(count).join(' ');
+    const first = fitted(words.slice(0, count).join(' '), room);
+    return rest === '' ? [first] : [first, fitted(rest, width)];
+  });
+}
