@@ -33,8 +33,9 @@ export function targetsOf({ kittiwake, power, bus, fleet, drawing, rows }: Figur
     target('network of 5,000 nodes solved', 50, 'ms', [power?.rows.find(({ nodes }) => nodes === 5000)?.own]),
     slowest('ngspice on the same networks, from deck to result, against ours', power, spiceRatio),
     slowest(
-      "ngspice's analysis alone, by its own clock, against ours alone",
-      power,
+      "ngspice's analysis alone, by its own clock, against ours alone, from 500 nodes on",
+      // Of 50 nodes both take less than what that clock tells apart.
+      power === undefined ? undefined : { ...power, rows: power.rows.filter(({ nodes }) => nodes >= 500) },
       (row) => row.spiceAnalysis / row.again,
     ),
     target('200 devices, analysis of the model', 15, 'ms', [power?.analysis]),
