@@ -54,7 +54,7 @@ export function numberCables(analysis: Pick<Analysis, 'links' | 'vessel'>): Numb
       continue;
     }
     const letter = cable.medium === undefined ? 'X' : MEDIUM_LETTERS[cable.medium];
-    const number = `${letter}${FIRST + (hashOf(cable.origin) % COUNT)}`;
+    const number = `${letter}${FIRST + (hashOf(placeOf(cable.origin)) % COUNT)}`;
     const others = claimed.get(number);
     if (others === undefined) claimed.set(number, [cable.origin]);
     else others.push(cable.origin);
@@ -71,6 +71,13 @@ export function numberCables(analysis: Pick<Analysis, 'links' | 'vessel'>): Numb
   }
   return { of: (origin) => all.get(origin), all };
 }
+
+/**
+ * A link without its count: one that an option lays anew between the same ends keeps its number, and of two that lie side by side each
+ * gets a letter.
+ */
+const placeOf = (origin: Origin): string =>
+  origin.startsWith('link ') ? origin.replace(/ \(\d+\)$/, '') : origin;
 
 function suffix(index: number): string {
   const letter = String.fromCharCode(97 + (index % 26));

@@ -203,6 +203,19 @@ export function kittiwake(): ProjectReport {
         { device: 'hub', port: portOf({ name: '2', medium: 'ethernet' }), on: [] },
         { device: 'radio', port: portOf({ name: 'fist', medium: 'own', ownPlug: 'handset' }), on: [] },
       ],
+      passages: [
+        {
+          what: 'bow.sonar -- keel.plug',
+          spot: { origin: keelLink.origin },
+          from: 'bow',
+          to: 'helm',
+          route: { kind: 'route', zones: ['bow', 'helm'], runs: [alongside], metres: 5.504 },
+          lengthStated: false,
+          odMetres: undefined,
+          headMetres: undefined,
+          moulded: true,
+        },
+      ],
       cables: [
         {
           link: keelLink,

@@ -184,6 +184,7 @@ describe('the other lists', () => {
   it('tell of feeds what the format says, and null where something is not known', () => {
     expect(rows('feeds')).toEqual([
       {
+        number: '', // no feed of the vessel itself
         from: 'panel.1',
         to: 'bow.power',
         label: 'F1',
@@ -202,6 +203,7 @@ describe('the other lists', () => {
         protection: [{ device: 'fuse', amps: 5, type: 'blade', at: 'panel', computed: false }],
       },
       {
+        number: '', // no feed of the vessel itself
         from: 'panel.2',
         to: 'cam.power',
         label: null,

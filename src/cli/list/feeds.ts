@@ -1,7 +1,9 @@
 import type { DeviceMargin } from '../../checks/power/circuit/margins.js';
 import type { FeedProtection, FeedResult } from '../../checks/power/sizing/feeds.js';
 import { count, number } from '../../vessel/words.js';
+import { numberCables } from '../../documents/numbering.js';
 import type { Column, ListKind, Row } from './listing.js';
+import { NUMBER } from './schedules.js';
 
 const amps = (field: string, title: string, text: string): Column => ({
   field,
@@ -15,6 +17,7 @@ export const FEEDS: ListKind = {
   what: 'feeds',
   summary: 'each feed: its wire and fuse, what it carries, and what voltage arrives',
   columns: [
+    NUMBER,
     { field: 'from', title: 'From', type: 'string', text: 'Where it is fed: a port where it is known.' },
     {
       field: 'to',
@@ -117,10 +120,14 @@ export const FEEDS: ListKind = {
   },
   list: ({ analysis }) => {
     const all = analysis.power.feeds();
+    const { of } = numberCables(analysis);
     const computed = all.filter((one) => one.wire.computed && one.wire.size !== undefined).length;
     const unknown = all.filter((one) => one.missing !== undefined).length;
     return {
-      rows: all.map((feed) => row(feed, analysis.power.marginAt(feed.to))),
+      rows: all.map((feed) => ({
+        number: of(feed.origin) ?? '',
+        ...row(feed, analysis.power.marginAt(feed.to)),
+      })),
       details: all.map(({ wire, protection }) => ({
         wire: {
           size: wire.size ?? null,
@@ -149,7 +156,7 @@ function row(feed: FeedResult, margin: DeviceMargin | undefined): Row {
     label: feed.label ?? null,
     lengthMetres: rounded(feed.lengthMetres, 3),
     wireText: wireText(feed),
-    protectionText: feed.protection.map(protectionText).join(', '),
+    protectionText: feed.protection.map((one) => protectionText(one, feed.from)).join(', '),
     typicalAmps: rounded(feed.typicalAmps, 3),
     maxAmps: rounded(feed.maxAmps, 3),
     ampacityAmps: rounded(feed.ampacityAmps, 2),
@@ -172,9 +179,11 @@ export function wireText({ wire }: FeedResult): string {
   return wire.size === undefined ? 'unknown' : `${wire.size}${wire.computed ? ' *' : ''}`;
 }
 
-function protectionText({ device, amps: rating, type, computed }: FeedProtection): string {
+/** `80 A mrbf`; one that does not sit where the feed begins says where. */
+function protectionText({ device, amps: rating, type, at, computed }: FeedProtection, from: string): string {
+  const place = at === undefined || from === at || from.startsWith(`${at}.`) ? '' : ` at ${at}`;
   const size = rating === undefined ? '?' : `${number(rating, 1)} A`;
-  return `${device === 'breaker' ? 'breaker ' : ''}${size}${type === undefined ? '' : ` ${type}`}${computed ? ' *' : ''}`;
+  return `${device === 'breaker' ? 'breaker ' : ''}${size}${type === undefined ? '' : ` ${type}`}${place}${computed ? ' *' : ''}`;
 }
 
 /** Figures without the noise of their last places. */

@@ -2,7 +2,7 @@ import { cableSchedule, labelList, pullList, screenPlan } from '../../documents/
 import { count } from '../../vessel/words.js';
 import type { Column, ListKind, Listed, Row } from './listing.js';
 
-const NUMBER: Column = {
+export const NUMBER: Column = {
   field: 'number',
   title: 'No.',
   type: 'string',
@@ -51,6 +51,13 @@ export const SCHEDULE: ListKind = {
       text: 'The lengths that are bought: one, or several that are joined.',
     },
     { field: 'existing', title: 'Aboard', type: 'boolean', text: 'Whether it is aboard already.' },
+    {
+      field: 'missing',
+      title: 'Unknown',
+      type: 'string',
+      ifNull: '',
+      text: 'The fact without which its length is not known; null where it is.',
+    },
   ],
   list: ({ analysis }) => listed(cableSchedule(analysis), 'cable'),
 };
@@ -91,9 +98,14 @@ export const PULLS: ListKind = {
       field: 'numbers',
       title: 'Cables',
       type: 'strings',
-      text: 'Numbers of the links in it that are not aboard yet.',
+      text: 'Numbers of the links, feeds, spans and drops in it that are not aboard yet.',
     },
-    { field: 'types', title: 'Types', type: 'strings', text: 'What they are.' },
+    {
+      field: 'types',
+      title: 'Types',
+      type: 'strings',
+      text: 'What they are: cables by name, the two wires of a feed by their size.',
+    },
   ],
   list: ({ analysis }) => listed(pullList(analysis), 'run'),
 };

@@ -1,11 +1,14 @@
 import { count } from '../../vessel/words.js';
 import { rounded, wireText } from './feeds.js';
+import { numberCables } from '../../documents/numbering.js';
 import type { ListKind } from './listing.js';
+import { NUMBER } from './schedules.js';
 
 export const WIRES: ListKind = {
   what: 'wires',
   summary: 'the wire of each feed: its size and what decided it, its length, its way',
   columns: [
+    NUMBER,
     { field: 'from', title: 'From', type: 'string', text: 'Where it begins.' },
     { field: 'to', title: 'To', type: 'string', text: 'Where it ends.' },
     {
@@ -79,7 +82,9 @@ export const WIRES: ListKind = {
     },
   ],
   list: ({ analysis }) => {
+    const { of } = numberCables(analysis);
     const rows = analysis.power.feeds().map((feed) => ({
+      number: of(feed.origin) ?? '',
       from: feed.from,
       to: feed.to,
       label: feed.label ?? null,

@@ -94,6 +94,7 @@ function sections(sources: ReportSources): readonly Section[] {
       title: 'Feeds, wires and fuses',
       blocks: [
         ...table(FEEDS, [
+          'No.',
           'From',
           'To',
           'Label',

@@ -1,8 +1,11 @@
 /** Schedules for whoever orders, pulls and labels cables, as plain rows. Numbers are those of the drawings. */
 import type { Analysis, CableRun } from '../../checks/analysis.js';
 import type { End, Run } from '../../vessel/model.js';
+import type { Origin } from '../../vessel/origin.js';
+import type { Route } from '../../vessel/routes.js';
 import { compareText } from '../../vessel/words.js';
 import { numberCables } from '../numbering.js';
+import { trunkPieces, type TrunkPiece } from './trunk.js';
 
 /** A cable, a span or a drop. */
 export interface ScheduleRow {
@@ -17,6 +20,8 @@ export interface ScheduleRow {
   /** Lengths that are bought; none for a tail or a cable cut to length. */
   readonly stockMetres: readonly number[];
   readonly existing: boolean;
+  /** Why there is no length; null where there is one. */
+  readonly missing: string | null;
 }
 
 const end = ({ device, port }: End): string =>
@@ -39,40 +44,42 @@ export function cableSchedule(analysis: Analysis): readonly ScheduleRow[] {
       neededMetres: run.neededMetres ?? null,
       stockMetres: run.pieces,
       existing: run.link.existing,
+      missing: run.unknown ?? null,
     };
   });
-  const buses = analysis.vessel.backbones.flatMap((backbone) =>
-    backbone.items.flatMap((item): ScheduleRow[] => {
-      const row = (
-        to: string,
-        type: string | undefined,
-        length: number | undefined,
-        from: string,
-      ): ScheduleRow => ({
-        number: of(item.origin) ?? '',
-        medium: 'nmea2000',
-        type: type ?? backbone.cable ?? null,
-        from,
-        to,
-        zones: item.kind === 'span' ? [...(item.between ?? [])] : [],
-        runs: [],
-        neededMetres: length ?? null,
-        stockMetres: [],
-        existing: false,
-      });
-      if (item.kind === 'span')
-        return [row(`backbone ${backbone.name}`, item.cable, item.lengthMetres, `backbone ${backbone.name}`)];
-      if (item.kind !== 'tee' || item.end === undefined) return [];
-      return [
-        row(end(item.end), item.cable, item.dropMetres, `backbone ${backbone.name}`),
-        ...item.branches.map((branch) =>
-          row(end(branch.end), item.cable, branch.lengthMetres, end(item.end ?? branch.end)),
-        ),
-      ];
-    }),
-  );
+  const ways = waysOf(analysis);
+  const buses = trunkPieces(analysis).map((piece): ScheduleRow => {
+    const way = piece.branch === undefined ? ways.get(piece.origin)?.[0] : undefined;
+    return {
+      number: pieceNumber(of, piece),
+      medium: 'nmea2000',
+      type: piece.cable ?? null,
+      from: piece.from,
+      to: piece.to,
+      zones: way?.zones ?? piece.zones,
+      runs: way?.runs.map(runName) ?? [],
+      neededMetres: piece.lengthMetres ?? null,
+      stockMetres: [],
+      existing: false,
+      missing: piece.lengthMetres === undefined ? (piece.missing ?? 'its length is not given') : null,
+    };
+  });
   return [...links, ...buses].sort((x, y) => byNumber(x.number, y.number));
 }
+
+/** Branches of a box are counted behind its number: `N330.1`. */
+const pieceNumber = (of: (origin: Origin) => string | undefined, { origin, branch }: TrunkPiece): string =>
+  `${of(origin) ?? ''}${branch === undefined ? '' : `.${branch}`}`;
+
+/** The ways of everything that is pulled, by its origin: of a feed with several loads, one for each. */
+function waysOf({ passages }: Analysis): ReadonlyMap<Origin, readonly Way[]> {
+  const ways = new Map<Origin, Way[]>();
+  for (const { spot, route } of passages)
+    if (route.kind === 'route') ways.set(spot.origin, [...(ways.get(spot.origin) ?? []), route]);
+  return ways;
+}
+
+type Way = Route & { readonly kind: 'route' };
 
 const byNumber = (x: string, y: string): number => compareText(x, y);
 
@@ -128,13 +135,18 @@ export function labelList(analysis: Analysis): readonly LabelRow[] {
       ];
     }),
     ...vessel.backbones.flatMap((backbone) =>
-      backbone.items.flatMap((item): LabelRow[] => {
-        const bus = `backbone ${backbone.name}`;
-        const number = of(item.origin) ?? '';
-        if (item.kind === 'tap') return both(number, end(item.from), bus);
-        return item.kind === 'tee' && item.end !== undefined ? both(number, end(item.end), bus) : [];
-      }),
+      backbone.items.flatMap((item): LabelRow[] =>
+        item.kind === 'tap' ? both(of(item.origin) ?? '', end(item.from), `backbone ${backbone.name}`) : [],
+      ),
     ),
+    ...trunkPieces(analysis).flatMap((piece): LabelRow[] => {
+      const number = pieceNumber(of, piece);
+      const { from, to, fromZone, toZone } = piece;
+      return [
+        { number, at: from, zone: fromZone ?? null, other: to },
+        { number, at: to, zone: toZone ?? null, other: from },
+      ];
+    }),
   ];
   // The sort is stable: the two ends of a cable stay together.
   return rows.sort((x, y) => byNumber(x.number, y.number));
@@ -150,11 +162,25 @@ export interface PullRow {
   readonly types: readonly string[];
 }
 
-/** The pull list: for each run the cables that are new in it, in the order of the spec. Runs without any are left out. */
+/** The pull list: for each run the cables that are new in it, in the order of the spec: links, feeds, spans and drops. */
 export function pullList(analysis: Analysis): readonly PullRow[] {
+  const { vessel, cables } = analysis;
   const { of } = numberCables(analysis);
-  return analysis.vessel.runs.flatMap((run): PullRow[] => {
-    const through = analysis.cables.filter((cable) => !cable.link.existing && cable.runs.includes(run));
+  const ways = waysOf(analysis);
+  const aboard = new Set(
+    [...vessel.links, ...vessel.feeds].flatMap((one) => (one.existing ? [one.origin] : [])),
+  );
+  const types = new Map<Origin, string>([
+    ...analysis.power
+      .feeds()
+      .map(({ origin, cable, wire }) => [origin, cable ?? `2 x ${wire.size ?? 'unknown wire'}`] as const),
+    ...trunkPieces(analysis).map(({ origin, cable }) => [origin, cable ?? 'unknown cable'] as const),
+    ...cables.map(({ link, cable }) => [link.origin, cable ?? 'captive tail'] as const),
+  ]);
+  return vessel.runs.flatMap((run): PullRow[] => {
+    const through = [...ways].flatMap(([origin, all]) =>
+      !aboard.has(origin) && all.some(({ runs }) => runs.includes(run)) ? [origin] : [],
+    );
     if (through.length === 0) return [];
     return [
       {
@@ -162,8 +188,8 @@ export function pullList(analysis: Analysis): readonly PullRow[] {
         from: run.from,
         to: run.to,
         conduitMillimetres: run.conduitMetres === undefined ? null : Math.round(run.conduitMetres * 1e4) / 10,
-        numbers: through.map((cable) => of(cable.link.origin) ?? '').sort(byNumber),
-        types: [...new Set(through.map((cable) => cable.cable ?? 'captive tail'))].sort(compareText),
+        numbers: through.map((origin) => of(origin) ?? '').sort(byNumber),
+        types: [...new Set(through.map((origin) => types.get(origin) ?? 'unknown'))].sort(compareText),
       },
     ];
   });
