@@ -262,6 +262,44 @@ export class Workbench {
   }
 
   /**
+   * Takes a row of the list that is open.
+   * @param {string} text
+   */
+  async pick(text) {
+    await this.page
+      .locator('.quick-input-list .monaco-list-row', { hasText: text })
+      .first()
+      .click({ timeout: patience });
+  }
+
+  /**
+   * Sets the tick of a row of the list that is open, or takes it away, and shuts the list.
+   * @param {string} text
+   */
+  async tick(text) {
+    await this.pick(text);
+    await this.page.keyboard.press('Enter');
+    await this.page.waitForSelector('.quick-input-widget', { state: 'hidden', timeout: patience });
+  }
+
+  /**
+   * Agrees to the place that the dialog offers for a file, and waits until the file is there.
+   * @param {string} path below the folder
+   */
+  async saved(path) {
+    const file = join(this.folder, path);
+    const input = this.page.locator('.quick-input-widget input[type="text"]');
+    for (const end = Date.now() + patience; !(await input.inputValue()).endsWith(path); await pause(100))
+      if (Date.now() > end) throw new Error(`The dialog offers ${await input.inputValue()}.`);
+    await input.press('Enter');
+    for (const end = Date.now() + patience; Date.now() < end; await pause(100))
+      // It is said when all of it is written.
+      if ((await this.page.locator('.notification-toast', { hasText: `/${path}` }).count()) > 0)
+        return readFileSync(file);
+    throw new Error(`${file} was not written.`);
+  }
+
+  /**
    * Chooses a colour theme as a person does: a changed settings file may go unnoticed.
    * @param {string} name
    */
