@@ -10,7 +10,7 @@ import {
   type ExportAnswer,
   type Reach,
 } from '../../src/extension/server/drawing/protocol.js';
-import { uriOf, type FakeEditor } from '../support/editor.js';
+import { FakeEditor, uriOf } from '../support/editor.js';
 import { BOAT, boatWith, FILES, openBoat } from './told/told.js';
 
 let editor: FakeEditor;
@@ -173,6 +173,26 @@ describe('the drawing of a boat', () => {
     expect(half.old).toMatch(/boat\.loft has a syntax error/);
     expect(half.key).toBe(before.key);
     expect((await drawn(boatWith(), before.key)).old).toBeUndefined();
+  });
+
+  it('has the revision that the face knows, unless the boat names one', async () => {
+    const told: string[] = [];
+    const other = await FakeEditor.start(FILES, undefined, undefined, {
+      revision: ({ root, documents }) => {
+        told.push(`${root} ${String(documents.length > 1)}`);
+        return Promise.resolve('1a2b3c4');
+      },
+    });
+    const revised = async (): Promise<boolean> => {
+      const { sheets = [] } = await other.request<Drawing>(drawingRequest, { uri: uriOf(BOAT) });
+      return sheets.every(({ svg }) => svg.includes('>1a2b3c4<'));
+    };
+    await other.open(BOAT, boatWith());
+    expect(await revised()).toBe(true);
+    expect(new Set(told)).toEqual(new Set([`${uriOf(BOAT)} true`]));
+    await other.change(BOAT, boatWith().replace(/^(vessel [^{]*\{)/m, '$1\n  revision "F"'));
+    expect(await revised()).toBe(false);
+    other.stop();
   });
 
   it('is told to have changed', async () => {

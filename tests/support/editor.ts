@@ -23,7 +23,7 @@ import {
   type Range,
 } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
-import { startServer } from '../../src/extension/server/start.js';
+import { startServer, type ServerOptions } from '../../src/extension/server/start.js';
 import { memoryFiles } from './files.js';
 import type { Thinker } from '../../src/language/editor/thoughts.js';
 import type { EditorSharedServices } from '../../src/language/editor/module.js';
@@ -62,12 +62,13 @@ export class FakeEditor {
 
   /**
    * Starts a server on a folder with these files (by path) and waits until it is initialised. `completion` is what the editor
-   * says it can do with completions.
+   * says it can do with completions, and `more` what a face knows beside.
    */
   static async start(
     files: Readonly<Record<string, string>>,
     completion: CompletionClientCapabilities = { completionItem: { snippetSupport: true } },
     thinker?: Thinker,
+    more: Partial<ServerOptions> = {},
   ): Promise<FakeEditor> {
     const up = new PassThrough();
     const down = new PassThrough();
@@ -76,6 +77,7 @@ export class FakeEditor {
       fileSystemProvider: () => memoryFiles(texts),
       rulePage: (rule) => `test:${rule}`,
       thinker,
+      ...more,
     });
     const client = createProtocolConnection(new StreamMessageReader(down), new StreamMessageWriter(up));
     client.listen();

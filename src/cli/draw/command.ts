@@ -1,13 +1,14 @@
 import { DRAWING_FORMATS } from '../../documents/formats/files.js';
 import { PAPERS } from '../../documents/frame/paper.js';
 import { SHEET_KINDS } from '../../documents/sheet.js';
+import { REVISION_OPTION } from '../revision.js';
 import { ROOT_OPTION, TODAY_OPTION, WITH_OPTION, type Command } from '../terminal/command.js';
 
 export const DRAW: Command = {
   name: 'draw',
   summary: 'Draws the boat: sheets for who installs and who maintains her.',
   about: [
-    'Network, buses, power and plan, each on as many sheets as it takes, with frame, title block, legend and the numbers of cables. The same spec gives the same files, byte for byte.',
+    'Network, buses, power and plan, each on as many sheets as it takes, with frame, title block, legend and the numbers of cables. The same spec in the same commit gives the same files, byte for byte.',
     'SVG and PNG are a file for each sheet; PDF is one file for the set. Files of the same names in the folder are replaced.',
   ],
   arguments: [{ name: 'FILE', text: 'The file that declares the vessel, or one that is aboard it.' }],
@@ -31,11 +32,7 @@ export const DRAW: Command = {
       value: 'DATE',
       text: 'The date in the title block, as 2026-05-01. Without it the field stays empty, to be filled by pen.',
     },
-    {
-      name: 'revision',
-      value: 'TEXT',
-      text: "The revision in the title block. The default is the vessel's own.",
-    },
+    REVISION_OPTION,
     {
       name: 'places',
       value: 'FILE',

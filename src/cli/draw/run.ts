@@ -13,6 +13,7 @@ import type { Invocation } from '../terminal/command.js';
 import { displayPath } from '../terminal/paths.js';
 import { printable } from '../terminal/printable.js';
 import { STATUS, UsageError, type Status, type World } from '../terminal/world.js';
+import { revisionOf } from '../revision.js';
 import { onlyVessel, warnOfErrors } from '../vessel.js';
 import { fontsOf } from './fonts.js';
 import { placesText, readPlaces } from './places.js';
@@ -31,10 +32,9 @@ export async function runDraw(invocation: Invocation, world: World): Promise<Sta
     paper: PAPERS.find((one) => one === invocation.value('paper')) ?? ('A3' satisfies PaperName),
     sheets: kind === undefined ? undefined : ([kind] satisfies SheetKind[]),
     date: date === undefined ? undefined : dateOption('date', date),
-    revision: invocation.value('revision'),
     version: `wireloft ${world.version}`,
   };
-  const { report, unreadable } = await open([file], invocation, world, 'none');
+  const { report, unreadable, shared } = await open([file], invocation, world, 'none');
   if (unreadable.length > 0) return STATUS.usage;
   const vessel = onlyVessel(report.vessels, file, world);
   const source = displayPath(vessel.file, world.folder);
@@ -45,6 +45,7 @@ export async function runDraw(invocation: Invocation, world: World): Promise<Sta
   const { sheets, places } = drawSet(vessel.analysis, {
     places: kept,
     ...drawn,
+    revision: await revisionOf(invocation, vessel, shared, world),
     file: source.slice(source.lastIndexOf('/') + 1),
   });
   if (sheets.length === 0) {

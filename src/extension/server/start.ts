@@ -3,6 +3,7 @@ import type { FileSystemProvider, URI } from 'langium';
 import type { Connection } from 'vscode-languageserver';
 import { createEditorServices, type EditorSharedServices } from '../../language/editor/module.js';
 import { serve } from '../../language/editor/server.js';
+import type { Closure } from '../../language/naming/closures.js';
 import type { Artist } from './drawing/artist/artist.js';
 import { inlineArtist } from './drawing/artist/inline.js';
 import type { Thinker } from '../../language/editor/thoughts.js';
@@ -16,6 +17,8 @@ export interface ServerOptions {
   readonly thinker?: Thinker | undefined;
   /** Why a file that is there may not be used within a root, where the face has a disk. */
   readonly refusal?: (uri: URI, root: URI) => string | undefined;
+  /** The revision of a boat that names none, where the face knows it. */
+  readonly revision?: (closure: Closure) => Promise<string | undefined>;
   /** Who draws; the server itself, where the face knows nobody better. */
   readonly artist?: Artist;
 }
@@ -26,7 +29,12 @@ export function startServer(connection: Connection, options: ServerOptions): Edi
     { connection, fileSystemProvider: options.fileSystemProvider },
     { today, rulePage: options.rulePage ?? (() => undefined), refusal: options.refusal },
   );
-  serveDrawings(connection, shared, options.artist ?? inlineArtist());
+  serveDrawings(
+    connection,
+    shared,
+    options.artist ?? inlineArtist(),
+    options.revision ?? (() => Promise.resolve(undefined)),
+  );
   serve(connection, shared, options.thinker);
   return shared;
 }

@@ -273,15 +273,8 @@ for (const way of ways) {
         const own = await bench.saved(join('kittiwake', String(name)));
         const there = join(bench.scratch, String(format));
         const boat = join(bench.folder, 'kittiwake', 'kittiwake.loft');
-        const drawn = spawnSync(process.execPath, [
-          program,
-          'draw',
-          boat,
-          '--out',
-          there,
-          '--format',
-          String(format),
-        ]);
+        const words = ['draw', boat, '--out', there, '--format', String(format)];
+        const drawn = spawnSync(process.execPath, [program, ...words], { cwd: bench.folder });
         assert.equal(drawn.status, 0, String(drawn.stderr));
         assert.ok(own.equals(readFileSync(join(there, String(name)))), `${String(name)} is another`);
       }

@@ -17,7 +17,7 @@ import { analysed, example, fleetParts } from '../../documents/boats.js';
 import { FONT_FILES } from '../../support/writers.js';
 
 const TODAY = '2026-01-01';
-const title = { file: 'dunlin.loft', version: 'wireloft 0.1.0' };
+const title = { file: 'dunlin.loft', version: 'wireloft 0.1.0', revision: 'T2' };
 const fonts = { regular: readFileSync(FONT_FILES.regular), bold: readFileSync(FONT_FILES.bold) };
 const own = inlineArtist(() => Promise.resolve({ toPdf, toPng, fonts }));
 
@@ -82,7 +82,10 @@ describe('the thread', () => {
 
   it.each(DRAWING_FORMATS)('writes %s as the terminal does, byte for byte', async (format) => {
     const boat = join(ROOT, 'examples', 'openboat', 'dunlin.loft');
-    const { status } = await wireloft(['draw', boat, '--out', format, '--format', format], { folder });
+    const { status } = await wireloft(
+      ['draw', boat, '--out', format, '--format', format, '--revision', 'T2'],
+      { folder },
+    );
     expect(status).toBe(0);
     const theirs = readdirSync(join(folder, format)).sort();
     const subject = await subjectOf('openboat/dunlin');

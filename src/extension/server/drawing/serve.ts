@@ -38,7 +38,12 @@ interface Kept extends Made {
 }
 
 /** Registers the answers; they go with the connection. */
-export function serveDrawings(connection: Connection, shared: EditorSharedServices, artist: Artist): void {
+export function serveDrawings(
+  connection: Connection,
+  shared: EditorSharedServices,
+  artist: Artist,
+  revision: RevisionOf,
+): void {
   const { DocumentBuilder: builder, WorkspaceLock: lock } = shared.workspace;
   const kept = new Map<string, Kept>();
   let changes = 0;
@@ -77,10 +82,10 @@ export function serveDrawings(connection: Connection, shared: EditorSharedServic
     token: CancellationToken,
   ): Promise<DrawingAnswer | undefined> => {
     const mine = changes;
-    const ready = await between(mine, token, () => prepared(shared, kept, params));
+    const ready = await between(mine, token, () => prepared(shared, kept, revision, params));
     if (ready === undefined || 'kind' in ready) return ready;
     const start = Date.now();
-    const now = await draw(artist, kept, ready);
+    const now = await draw(artist, kept, ready, await titleOf(ready));
     took = Date.now() - start;
     return between(mine, token, () => answered(kept, ready, now, params.known));
   };
@@ -113,7 +118,7 @@ export function serveDrawings(connection: Connection, shared: EditorSharedServic
     if (typeof uri !== 'string' || format === undefined)
       return { kind: 'none', reason: 'No file was named to be drawn, or no format.' };
     const ready = await lock.read(() =>
-      prepared(shared, kept, { uri, version, options: names(params.options) }),
+      prepared(shared, kept, revision, { uri, version, options: names(params.options) }),
     );
     if ('kind' in ready && ready.kind === 'none') return ready;
     const broken = 'kind' in ready ? ready.old : ready.broken && `${ready.broken} has a syntax error.`;
@@ -122,7 +127,7 @@ export function serveDrawings(connection: Connection, shared: EditorSharedServic
         kind: 'none',
         reason: `Nothing was exported. ${broken ?? ''} Mend it first, so that the files show what is written.`,
       };
-    const files = await artist.write(ready.chosen.subject, ready.title, {
+    const files = await artist.write(ready.chosen.subject, await titleOf(ready), {
       format,
       sheet: typeof sheet === 'string' ? sheet : undefined,
     });
@@ -153,12 +158,16 @@ const pause = (milliseconds: number): Promise<void> =>
 const names = (given: unknown): readonly string[] =>
   Array.isArray(given) ? given.filter((one): one is string => typeof one === 'string') : [];
 
+/** Asked between edits, so that it finds the texts that are drawn. */
+type RevisionOf = (closure: Closure) => Promise<string | undefined>;
+
 interface Ready {
   readonly root: string;
   readonly closure: Closure;
   readonly slot: string;
   readonly chosen: Chosen;
   readonly title: Title;
+  readonly revision: Promise<string | undefined>;
   /** The file with a syntax error, if any. */
   readonly broken: string | undefined;
 }
@@ -167,6 +176,7 @@ interface Ready {
 function prepared(
   shared: EditorSharedServices,
   kept: ReadonlyMap<string, Kept>,
+  revision: RevisionOf,
   { uri, known, version, options = [] }: DrawingParams,
 ): Ready | DrawingAnswer {
   const closure = shared.naming.Closures.closureOf(uri);
@@ -192,6 +202,7 @@ function prepared(
     slot: slotOf(root, chosen.names),
     chosen,
     title,
+    revision: found.analysis.vessel.revision === undefined ? revision(closure) : Promise.resolve(undefined),
     broken: broken && nameOf(broken.uri.path),
   };
 }
@@ -200,7 +211,8 @@ function prepared(
 async function draw(
   artist: Artist,
   kept: Map<string, Kept>,
-  { root, slot, chosen, title }: Ready,
+  { root, slot, chosen }: Ready,
+  title: Title,
 ): Promise<Kept> {
   const before = kept.get(slot);
   const { base, subject } = chosen;
@@ -239,7 +251,12 @@ function answered(
 /** A drawing's place in memory: the boat as she is has that of her file. */
 const slotOf = (root: string, options: readonly string[]): string => [root, ...options].join('\n');
 
-const sameTitle = (a: Title, b: Title): boolean => a.file === b.file && a.version === b.version;
+async function titleOf({ title, revision }: Ready): Promise<Title> {
+  return { ...title, revision: await revision };
+}
+
+const sameTitle = (a: Title, b: Title): boolean =>
+  a.file === b.file && a.version === b.version && a.revision === b.revision;
 
 const hasSyntaxError = ({ parseResult, uri }: LangiumDocument): boolean =>
   uri.scheme !== 'builtin' && (parseResult.parserErrors.length > 0 || parseResult.lexerErrors.length > 0);

@@ -22,6 +22,8 @@ export interface Title {
   readonly file: string;
   /** The tool with its version. */
   readonly version: string | undefined;
+  /** Undefined where the vessel says it herself, or nobody does. */
+  readonly revision?: string | undefined;
 }
 
 /** The sheets, where boxes stand on them, and everything that they show. */
