@@ -207,7 +207,23 @@ function createReader(ground: Ground, wired: WiredBackbone): Reader {
     const key = `${device}.${port?.name ?? ''}`;
     if (model?.class === 'teebox' || seen.has(key)) return undefined;
     seen.add(key);
-    return { ...position, device, model, port, via, spot, ...drop, ...loadOf(device, model, port) };
+    const { loadUnits, loadMissing } = loadOf(device, model, port);
+    // Field by field: a backbone is read at every key stroke, and spreading took most of the time.
+    return {
+      point: position.point,
+      stretch: position.stretch,
+      atMetres: position.atMetres,
+      device,
+      model,
+      port,
+      via,
+      spot,
+      dropMetres: drop.dropMetres,
+      dropMissing: drop.dropMissing,
+      byTail: drop.byTail,
+      loadUnits,
+      loadMissing,
+    };
   };
 
   return {

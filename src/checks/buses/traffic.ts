@@ -1,5 +1,5 @@
 /** What is sent on each backbone, how often, and how full that makes it. */
-import type { Port, Vessel } from '../../vessel/model.js';
+import type { Model, Port, Vessel } from '../../vessel/model.js';
 import { BUS_BITS_PER_SECOND } from '../../vessel/can.js';
 import { own, type Lookup } from '../../vessel/lookup.js';
 import type { Spot } from '../../vessel/origin.js';
@@ -7,12 +7,10 @@ import { messageBits, pgnOf, standingOf } from '../../vessel/pgns/pgns.js';
 import { carriageOf, covers } from '../../vessel/signals.js';
 import { compareText } from '../../vessel/words.js';
 import { isTargetReport, isTargetSignal, targetTraffic } from './ais.js';
-import type { Bus, BusNode } from './bus.js';
+import type { Bus } from './bus.js';
 
-/** A message that a device sends. */
-export interface Sent {
-  /** Who sends it at first. */
-  readonly device: string;
+/** A message as any device may send it. */
+interface Kind {
   /** The signal that it carries; undefined where the port says its messages. */
   readonly signal: string | undefined;
   /** Undefined for the reports of other vessels, which are several messages. */
@@ -25,9 +23,26 @@ export interface Sent {
   readonly typical: number;
 }
 
-/** A message on a bus: by its sender, or by a gateway that lets it through. */
-export interface Carried extends Sent {
+/** A message on a bus. */
+export interface Carried extends Kind {
+  /** Who sends it at first. */
+  readonly device: string;
+  /** Its sender, or a gateway that lets it through. */
   readonly by: string;
+}
+
+/** What every device of a model sends. */
+interface Plan {
+  readonly kinds: readonly Kind[];
+  /** It reports other vessels. */
+  readonly targets: boolean;
+  readonly missing: readonly string[];
+}
+
+/** Field by field: there are hundreds of them at every key stroke. */
+function sentBy(kind: Kind, device: string, by: string): Carried {
+  const { signal, pgn, name, hertz, worst, typical } = kind;
+  return { device, signal, pgn, name, hertz, worst, typical, by };
 }
 
 export interface Traffic {
@@ -44,7 +59,7 @@ export interface Traffic {
 }
 
 interface Sources {
-  readonly sent: readonly Sent[];
+  readonly sent: readonly Carried[];
   readonly missing: Traffic['missing'];
 }
 
@@ -58,34 +73,31 @@ export function trafficOf(
     readonly { readonly device: string; readonly signal: string; readonly by: string }[]
   >,
 ): ReadonlyMap<string, Traffic> {
-  const owned = new Map(buses.map((bus) => [bus.name, ownTraffic(vessel, bus)]));
+  const plans = new Map<Model, Plan>();
+  const owned = new Map(buses.map((bus) => [bus.name, ownTraffic(vessel, bus, plans)]));
   const carried = new Map<string, Map<string, Carried>>(
     buses.map((bus) => [bus.name, new Map<string, Carried>()]),
   );
-  const put = (bus: string, message: Carried): boolean => {
-    const list = carried.get(bus);
-    const key = `${message.device} ${message.signal ?? ''} ${message.pgn ?? ''}`;
-    if (list === undefined || list.has(key)) return false;
-    list.set(key, message);
-    return true;
-  };
   const fresh: (readonly [bus: string, message: Carried])[] = [];
   const add = (bus: string, message: Carried): void => {
-    if (put(bus, message)) fresh.push([bus, message]);
+    const list = carried.get(bus);
+    const key = `${message.device} ${message.signal ?? ''} ${message.pgn ?? ''}`;
+    if (list === undefined || list.has(key)) return;
+    list.set(key, message);
+    fresh.push([bus, message]);
   };
-  for (const [bus, { sent }] of owned)
-    for (const message of sent) add(bus, { ...message, by: message.device });
+  for (const [bus, { sent }] of owned) for (const message of sent) add(bus, message);
   for (const [bus, list] of fromLines)
     for (const { device, signal, by } of list) {
       const give = lookup.modelOf(device)?.gives.find((one) => one.signal === signal);
-      for (const message of ofSignal(vessel, device, signal, give?.hertz).sent) add(bus, { ...message, by });
+      for (const kind of ofSignal(vessel, signal, give?.hertz).kinds) add(bus, sentBy(kind, device, by));
     }
   // Gateways pass on what they hear, and each bus takes a message once: so a ring of them comes to rest.
   const gateways = gatewaysOf(lookup, buses);
   for (const [bus, message] of fresh)
     for (const gateway of gateways.get(bus) ?? [])
       if (gateway.device !== message.device && gateway.lets(message))
-        add(gateway.to, { ...message, by: gateway.device });
+        add(gateway.to, sentBy(message, message.device, gateway.device));
 
   return new Map(
     buses.map((bus) => [
@@ -151,18 +163,32 @@ function gatewaysOf(lookup: Lookup, buses: readonly Bus[]): ReadonlyMap<string, 
   return gates;
 }
 
-function ownTraffic(vessel: Vessel, bus: Bus): Sources {
-  const all = bus.nodes.map((node) => sentBy(vessel, node));
-  return { sent: all.flatMap(({ sent }) => sent), missing: all.flatMap(({ missing }) => missing) };
+function ownTraffic(vessel: Vessel, bus: Bus, plans: Map<Model, Plan>): Sources {
+  const sent: Carried[] = [];
+  const missing: { readonly at: Spot; readonly text: string }[] = [];
+  for (const { device, model, port, spot } of bus.nodes) {
+    if (model === undefined) {
+      missing.push({ at: spot, text: `the model of ${device} is not known` });
+      continue;
+    }
+    const states = port !== undefined && port.sends.length > 0;
+    const plan = states ? declared(device, port) : (plans.get(model) ?? givenBy(vessel, model));
+    if (!states) plans.set(model, plan);
+    for (const kind of plan.kinds) sent.push(sentBy(kind, device, device));
+    for (const text of plan.missing) missing.push({ at: spot, text });
+    if (!plan.targets) continue;
+    if (vessel.aisTargets === undefined)
+      missing.push({
+        at: spot,
+        text: `the vessel does not say how many AIS targets to reckon with ("targets")`,
+      });
+    else sent.push(sentBy(reportsOf(vessel.aisTargets), device, device));
+  }
+  return { sent, missing };
 }
 
-/** What a device sends: as its port says, else what carries the signals that it gives. */
-function sentBy(vessel: Vessel, node: BusNode): Sources {
-  const { device, model, port, spot } = node;
-  if (model === undefined)
-    return { sent: [], missing: [{ at: spot, text: `the model of ${device} is not known` }] };
-  if (port !== undefined && port.sends.length > 0) return declared(vessel, device, port, spot);
-  // Of two signals in one message the one that covers the other stands for both.
+/** What carries the signals that a model gives. Of two in one message the one that covers the other stands for both. */
+function givenBy(vessel: Vessel, model: Model): Plan {
   const signals = model.gives.filter(
     ({ signal }, index) =>
       !model.gives.some(
@@ -173,28 +199,28 @@ function sentBy(vessel: Vessel, node: BusNode): Sources {
           samePgn(vessel, other.signal, signal),
       ),
   );
-  const sent: Sent[] = [];
-  const missing: { readonly at: Spot; readonly text: string }[] = [];
+  const kinds: Kind[] = [];
+  const missing: string[] = [];
   let targets = false;
   for (const { signal, hertz } of signals) {
     if (isTargetSignal(signal) && hertz === undefined) {
       targets = true;
       continue;
     }
-    const found = ofSignal(vessel, device, signal, hertz);
-    sent.push(...found.sent);
-    missing.push(...found.missing.map(({ text }) => ({ at: spot, text })));
+    const found = ofSignal(vessel, signal, hertz);
+    kinds.push(...found.kinds);
+    missing.push(...found.missing);
   }
-  if (targets) withTargets(vessel, device, spot, sent, missing);
-  return { sent, missing };
+  return { kinds, targets, missing };
 }
 
 const samePgn = (vessel: Vessel, first: string, second: string): boolean =>
   carriageOf(vessel, first)?.pgns[0] === carriageOf(vessel, second)?.pgns[0];
 
-function declared(vessel: Vessel, device: string, port: Port, spot: Spot): Sources {
-  const sent: Sent[] = [];
-  const missing: { readonly at: Spot; readonly text: string }[] = [];
+/** What a port says that it sends. */
+function declared(device: string, port: Port): Plan {
+  const kinds: Kind[] = [];
+  const missing: string[] = [];
   let targets = false;
   for (const { message, hertz } of port.sends) {
     const pgn = Number(message);
@@ -204,42 +230,36 @@ function declared(vessel: Vessel, device: string, port: Port, spot: Spot): Sourc
     }
     const entry = pgnOf(pgn);
     // A number that cannot be or that the table lacks has a rule of its own.
-    if (entry === undefined) {
-      if (standingOf(pgn) === 'proprietary')
-        missing.push({
-          at: spot,
-          text: `message ${message} of ${device} is its maker's own, of unknown length`,
-        });
-    } else sent.push(sentAs(device, undefined, entry.pgn, hertz));
+    if (entry !== undefined) kinds.push(kindOf(undefined, entry.pgn, hertz));
+    else if (standingOf(pgn) === 'proprietary')
+      missing.push(`message ${message} of ${device} is its maker's own, of unknown length`);
   }
-  if (targets) withTargets(vessel, device, spot, sent, missing);
-  return { sent, missing };
+  return { kinds, targets, missing };
 }
 
-function ofSignal(vessel: Vessel, device: string, signal: string, hertz: number | undefined): Sources {
+function ofSignal(
+  vessel: Vessel,
+  signal: string,
+  hertz: number | undefined,
+): Pick<Plan, 'kinds' | 'missing'> {
   const carried = carriageOf(vessel, signal);
-  if (carried === undefined)
-    return {
-      sent: [],
-      missing: [{ at: { origin: vessel.origin }, text: `signal ${signal} is not in the library` }],
-    };
+  if (carried === undefined) return { kinds: [], missing: [`signal ${signal} is not in the library`] };
   const usual = own(vessel.signals, signal)?.hertz;
   return {
-    sent: [...new Set(carried.pgns)].flatMap((pgn) =>
-      pgnOf(pgn) === undefined ? [] : [sentAs(device, signal, pgn, hertz ?? usual)],
+    kinds: [...new Set(carried.pgns)].flatMap((pgn) =>
+      pgnOf(pgn) === undefined ? [] : [kindOf(signal, pgn, hertz ?? usual)],
     ),
     missing: [],
   };
 }
 
 /** A message at its rate, else at its usual interval. */
-function sentAs(device: string, signal: string | undefined, pgn: number, hertz: number | undefined): Sent {
+function kindOf(signal: string | undefined, pgn: number, hertz: number | undefined): Kind {
   const entry = pgnOf(pgn);
   const interval = entry?.intervalSeconds;
   const rate = hertz ?? (interval === undefined ? undefined : 1 / interval);
   const bits = entry === undefined ? { worst: 0, typical: 0 } : messageBits(entry);
   return {
-    device,
     signal,
     pgn,
     name: entry?.name ?? `message ${pgn}`,
@@ -249,29 +269,15 @@ function sentAs(device: string, signal: string | undefined, pgn: number, hertz: 
   };
 }
 
-function withTargets(
-  vessel: Vessel,
-  device: string,
-  spot: Spot,
-  sent: Sent[],
-  missing: { readonly at: Spot; readonly text: string }[],
-): void {
-  const { aisTargets } = vessel;
-  if (aisTargets === undefined) {
-    missing.push({
-      at: spot,
-      text: `the vessel does not say how many AIS targets to reckon with ("targets")`,
-    });
-    return;
-  }
-  const { messagesPerSecond, worst, typical } = targetTraffic(aisTargets);
-  sent.push({
-    device,
+/** What other vessels report, as their number makes it. */
+function reportsOf(targets: number): Kind {
+  const { messagesPerSecond, worst, typical } = targetTraffic(targets);
+  return {
     signal: 'ais',
     pgn: undefined,
-    name: `reports of ${aisTargets} AIS targets`,
+    name: `reports of ${targets} AIS targets`,
     hertz: messagesPerSecond,
     worst,
     typical,
-  });
+  };
 }
