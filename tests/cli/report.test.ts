@@ -14,30 +14,54 @@ const SECTIONS = [
   'What the boat has',
   'Screen plan',
   'Needs',
-  'Open findings and waivers',
+  'What one failure costs',
   'Options',
+  'Open findings and waivers',
+  'Cautions',
   'Drawings',
   'Parts',
   'Cable schedule',
+  'Pull list',
+  'Labels',
+  'Feeds, wires and fuses',
+  'Backbones',
+  'Connectors',
   'Commissioning',
   'Van list',
-  'Cautions',
 ];
 
+/** Small, since it is written twice. */
+const SMALL = `model D : display { port net : ethernet  shows chart  shares chart  families F  price 100 USD }
+family F
+vessel Boat { currency USD }
+device a : D
+device b : D
+link a -- b length 2 m label "=N1"
+need a show b.chart
+option more { add device c : D }
+`;
+
 describe('wireloft report', () => {
-  it('writes a PDF with bookmarks and page numbers, and the same as Markdown, with the same bytes again', async () => {
-    const folder = folderWith({});
-    const write = (out: string): ReturnType<typeof wireloft> =>
-      wireloft(['report', KITTIWAKE, '--out', out, '--date', '2026-05-01', '--today', '2026-05-01'], {
+  it('writes the same bytes for the same spec', async () => {
+    const folder = folderWith({ 'boat.loft': SMALL });
+    for (const out of ['a', 'b']) {
+      const { status } = await wireloft(['report', 'boat.loft', '--out', out, '--today', '2026-05-01'], {
         folder,
       });
-    const { status, out, error } = await write('a');
-    expect({ status, error }).toMatchObject({ status: 0 });
-    expect(out).toBe('a/report.pdf\na/report.md\na/schedules.xlsx\n');
-    await write('b');
+      expect(status).toBe(0);
+    }
     for (const name of ['report.pdf', 'report.md', 'schedules.xlsx'])
       expect(readFileSync(join(folder, 'b', name)).equals(readFileSync(join(folder, 'a', name)))).toBe(true);
+  });
 
+  it('writes a PDF with bookmarks and page numbers, and the same as Markdown', async () => {
+    const folder = folderWith({});
+    const { status, out, error } = await wireloft(
+      ['report', KITTIWAKE, '--out', 'a', '--date', '2026-05-01', '--today', '2026-05-01'],
+      { folder },
+    );
+    expect({ status, error }).toMatchObject({ status: 0 });
+    expect(out).toBe('a/report.pdf\na/report.md\na/schedules.xlsx\n');
     const pdf = await getDocument({ data: new Uint8Array(readFileSync(join(folder, 'a', 'report.pdf'))) })
       .promise;
     expect(error).toContain(`${pdf.numPages} pages on Kittiwake`);
@@ -51,7 +75,26 @@ describe('wireloft report', () => {
       texts.push(words.join('\n'));
     }
     const whole = texts.join('\n');
-    for (const word of ['60 ohm', '7918 USD', '10553.5 USD', '9018 USD', '7.5 A fuse, blade', 'Fault finder'])
+    // Owner and installer find their part: every section stands on the page that the cover names.
+    const [cover = ''] = texts;
+    expect(cover).toMatch(
+      /For the owner\n[\s\S]*Needs\n[\s\S]*For who installs and services her\n[\s\S]*Commissioning\n/,
+    );
+    for (const section of SECTIONS) {
+      const page = new RegExp(`^${section}\\s+(\\d+)$`, 'm').exec(cover)?.[1];
+      expect(texts[Number(page) - 1], `${section} on page ${page ?? '?'}`).toMatch(
+        new RegExp(`^${section}$`, 'm'),
+      );
+    }
+    for (const word of [
+      '60 ohm',
+      '7918 USD',
+      '10553.5 USD',
+      '9018 USD',
+      '7.5 A fuse, blade',
+      'Fault finder',
+      'Lost with',
+    ])
       expect(whole).toContain(word);
 
     const markdown = readFileSync(join(folder, 'a', 'report.md'), 'utf8');
@@ -93,7 +136,7 @@ describe('the pages', () => {
         subtitle: '',
         facts: [],
         caution: '',
-        sections: [{ title: 'Long', blocks: [{ kind: 'table', columns, rows }] }],
+        sections: [{ title: 'Long', reader: 'owner', blocks: [{ kind: 'table', columns, rows }] }],
       },
       'A4',
     );

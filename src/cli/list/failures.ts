@@ -123,7 +123,13 @@ export const FAILURES_BY_NEED: ListKind = {
       ifNull: 'not analysed',
       text: 'Whether it holds whatever one thing fails; null where it is not met, or is not judged, with everything aboard.',
     },
-    { field: 'failures', title: 'Failures', type: 'number', text: 'How many single failures cost it.' },
+    {
+      field: 'failures',
+      title: 'Failures',
+      type: 'number',
+      ifNull: '',
+      text: 'How many single failures cost it; null where that is not analysed.',
+    },
     {
       field: 'devices',
       title: 'Devices',
@@ -190,7 +196,7 @@ export const FAILURES_BY_NEED: ListKind = {
         ...open.map(({ what, why, spot }) => ({
           need: what.slice('need '.length),
           survives: null,
-          failures: 0,
+          failures: null,
           devices: [],
           cables: [],
           supply: [],

@@ -8,18 +8,19 @@ import {
   type Section,
 } from '../../documents/report/report.js';
 import { STAGES } from '../../documents/commissioning/steps.js';
-import { sideBySide, totalText } from '../../documents/schedules/offers.js';
 import type { Scene } from '../../documents/scene/scene.js';
-import { count, number } from '../../vessel/words.js';
+import { count } from '../../vessel/words.js';
 import { BUSES } from '../list/buses.js';
 import { COMMISSIONING, CONNECTORS, FAULTS, VAN } from '../list/commissioning.js';
+import { FAILURES_BY_NEED } from '../list/failures.js';
 import { FEEDS } from '../list/feeds.js';
 import type { Listed, ListKind } from '../list/listing.js';
 import { NEEDS } from '../list/needs.js';
-import { OPTIONS } from '../list/options.js';
 import { PARTS } from '../list/parts.js';
-import { LABELS, PULLS, SCHEDULE, SCREENS } from '../list/schedules.js';
+import { PULLS, SCHEDULE, SCREENS } from '../list/schedules.js';
 import { grid } from '../list/table.js';
+import { labelBlocks } from './labels.js';
+import { offerBlocks } from './offers.js';
 
 export interface ReportSources {
   readonly vessel: VesselReport;
@@ -78,44 +79,26 @@ function sections(sources: ReportSources): readonly Section[] {
   ): readonly Block[] => listBlocks(kind, sources, titles, extra);
   const offers = variants.filter(({ option }) => option !== null);
   return [
-    { title: 'What the boat has', blocks: aboard(vessel) },
-    { title: 'Screen plan', blocks: table(SCREENS) },
-    { title: 'Needs', blocks: table(NEEDS, ['Need', 'Met', 'Reason']) },
-    { title: 'Open findings and waivers', blocks: findings(vessel) },
-    ...(offers.length === 0
-      ? []
-      : [{ title: 'Options', blocks: [...table(OPTIONS), ...offerBlocks([vessel, ...offers])] }]),
-    { title: 'Drawings', blocks: sheetBlocks(sheets), sheets },
-    { title: 'Parts', blocks: table(PARTS), apart: true },
-    { title: 'Cable schedule', blocks: table(SCHEDULE) },
-    { title: 'Pull list', blocks: table(PULLS) },
-    { title: 'Labels', blocks: table(LABELS) },
+    owner('What the boat has', aboard(vessel)),
+    owner('Screen plan', table(SCREENS)),
+    owner('Needs', table(NEEDS, ['Need', 'Met', 'Reason'])),
+    owner('What one failure costs', failures(sources)),
+    ...(offers.length === 0 ? [] : [owner('Options', offerBlocks(vessel, offers))]),
+    owner('Open findings and waivers', findings(vessel)),
+    owner('Cautions', cautions(vessel)),
+    { ...installer('Drawings', sheetBlocks(sheets)), sheets },
+    { ...installer('Parts', table(PARTS)), apart: true },
+    installer('Cable schedule', table(SCHEDULE, SCHEDULE_TITLES)),
+    installer('Pull list', table(PULLS)),
+    installer('Labels', labelBlocks(vessel)),
+    installer('Feeds, wires and fuses', [
+      ...table(FEEDS, FEED_TITLES),
+      { kind: 'text', text: 'A star marks what was left to the tool and worked out.' },
+    ]),
+    installer('Backbones', table(BUSES)),
+    installer('Connectors', table(CONNECTORS)),
     {
-      title: 'Feeds, wires and fuses',
-      blocks: [
-        ...table(FEEDS, [
-          'No.',
-          'From',
-          'To',
-          'Label',
-          'm',
-          'Wire',
-          'Fuse',
-          'Most A',
-          'Drop %',
-          'Allowed %',
-          'Load V',
-          'Unknown',
-        ]),
-        { kind: 'text', text: 'A star marks what was left to the tool and worked out.' },
-      ],
-    },
-    { title: 'Backbones', blocks: table(BUSES) },
-    { title: 'Connectors', blocks: table(CONNECTORS) },
-    {
-      title: 'Commissioning',
-      apart: true,
-      blocks: [
+      ...installer('Commissioning', [
         {
           kind: 'text',
           text: 'Make the tests in this order. Stop where a reading is not as expected, and find out why before you go on.',
@@ -125,10 +108,78 @@ function sections(sources: ReportSources): readonly Section[] {
           ? []
           : [{ kind: 'heading', text: 'Fault finder' } as const, ...table(FAULTS)]),
         { kind: 'text', text: 'Tested by: ______________________________   Date: ____________________' },
-      ],
+      ]),
+      apart: true,
     },
-    { title: 'Van list', blocks: table(VAN), apart: true },
-    { title: 'Cautions', blocks: cautions(vessel) },
+    { ...installer('Van list', table(VAN)), apart: true },
+  ];
+}
+
+const owner = (title: string, blocks: readonly Block[]): Section => ({ title, blocks, reader: 'owner' });
+const installer = (title: string, blocks: readonly Block[]): Section => ({
+  title,
+  blocks,
+  reader: 'installer',
+});
+
+/** The way is told by its zones; what goes through each run, by the pull list. */
+const SCHEDULE_TITLES = [
+  'No.',
+  'Medium',
+  'Type',
+  'From',
+  'To',
+  'Zones',
+  'Needed m',
+  'Stock m',
+  'Aboard',
+  'Unknown',
+];
+const FEED_TITLES = [
+  'No.',
+  'From',
+  'To',
+  'Label',
+  'm',
+  'Wire',
+  'Fuse',
+  'Most A',
+  'Drop %',
+  'Allowed %',
+  'Load V',
+  'Unknown',
+];
+
+/** Which needs hang on one thing, and which places are short of volts when something fails. */
+function failures(sources: ReportSources): readonly Block[] {
+  const { needs } = sources.vessel.analysis.failures();
+  if (needs.length === 0) return [];
+  const listed = FAILURES_BY_NEED.list(sources.vessel, () => undefined, []);
+  const short = sources.vessel.analysis
+    .failures()
+    .voltages()
+    .filter(
+      ({ collapsing, floorVolts, lowestVolts }) =>
+        collapsing.length > 0 || (lowestVolts ?? Infinity) < (floorVolts ?? 0),
+    );
+  return [
+    {
+      kind: 'text',
+      text: 'Each device, cable, fuse and feed taken away by itself. A need that does not survive any one failure is worth a spare aboard, or another way.',
+    },
+    ...tableBlocks(
+      FAILURES_BY_NEED,
+      { ...listed, rows: listed.rows.filter((row) => row['survives'] !== null) },
+      ['Need', 'Survives any', 'Failures', 'Lost with'],
+      [],
+    ),
+    {
+      kind: 'text',
+      text:
+        short.length === 0
+          ? 'Whatever one thing fails, the voltage of what is still fed stays high enough, as far as it is known.'
+          : `Short of voltage with one thing failed: ${short.map(({ device, failure, collapsing }) => `${device} (${failure ?? collapsing[0] ?? 'always'})`).join(', ')}.`,
+    },
   ];
 }
 
@@ -190,7 +241,7 @@ function tableBlocks(
       columns: [
         ...kept.map((index) => ({
           title: columns[index]?.title ?? '',
-          numeric: columns[index]?.type === 'number',
+          numeric: columns[index]?.type === 'number' || columns[index]?.type === 'numbers',
         })),
         ...extra,
       ],
@@ -241,7 +292,9 @@ function findings({ problems, analysis }: VesselReport): readonly Block[] {
       ]);
   const open = rows(false);
   const waivers = rows(true);
-  const missing = [...new Set(analysis.unknowns.map((unknown) => unknown.missing))];
+  const missing = new Map<string, Set<string>>();
+  for (const one of analysis.unknowns)
+    missing.set(one.rule, (missing.get(one.rule) ?? new Set()).add(one.missing));
   const columns = [{ title: 'Severity' }, { title: 'Rule' }, { title: 'Finding' }];
   return [
     open.length === 0
@@ -256,44 +309,16 @@ function findings({ problems, analysis }: VesselReport): readonly Block[] {
           { kind: 'heading', text: 'Waived' },
           { kind: 'table', columns: [...columns, { title: 'Reason of the waiver' }], rows: waivers },
         ] as const)),
-    ...(missing.length === 0
+    ...(missing.size === 0
       ? []
       : ([
           { kind: 'heading', text: 'Not judged, since a fact is missing' },
-          { kind: 'table', columns: [{ title: 'Missing' }], rows: missing.map((text) => [text]) },
+          {
+            kind: 'table',
+            columns: [{ title: 'Rule' }, { title: 'Missing' }],
+            rows: [...missing].map(([rule, facts]) => [rule, [...facts].join('; ')]),
+          },
         ] as const)),
-  ];
-}
-
-function offerBlocks(vessels: readonly VesselReport[]): readonly Block[] {
-  const offers = vessels.map(({ option, analysis }) => ({
-    name: option ?? 'as she is',
-    parts: analysis.parts(),
-  }));
-  const rows = sideBySide(offers);
-  if (rows.length === 0) return [];
-  return [
-    { kind: 'heading', text: 'Parts to buy, side by side' },
-    {
-      kind: 'table',
-      columns: [
-        { title: 'Part' },
-        { title: 'What it is' },
-        { title: 'Part no.' },
-        { title: 'Length m', numeric: true },
-        ...offers.map(({ name }) => ({ title: name, numeric: true })),
-      ],
-      rows: [
-        ...rows.map(({ model, title, part, lengthMetres, quantities }) => [
-          model,
-          title ?? '',
-          part ?? '',
-          lengthMetres === undefined ? '' : number(lengthMetres),
-          ...quantities.map((quantity) => (quantity === 0 ? '' : number(quantity))),
-        ]),
-        ['Total', '', '', '', ...offers.map(({ parts }) => totalText(parts))],
-      ],
-    },
   ];
 }
 

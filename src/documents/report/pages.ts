@@ -2,7 +2,7 @@
 import { paperOf, type PaperName } from '../frame/paper.js';
 import { GREY, lineItem, textItem, WIDE } from '../scene/make.js';
 import type { Item, Scene } from '../scene/scene.js';
-import type { Block, Report, Section } from './report.js';
+import { READER_TITLES, type Block, type Report, type Section } from './report.js';
 import { brokenLines, layTable } from './table.js';
 
 const LEFT = 20;
@@ -77,14 +77,21 @@ function cover(report: Report, size: Size, starts: readonly number[]): Page {
     }
   }
   y += 6;
-  items.push(textItem(LEFT, y, 'Contents', { height: 3, bold: true }));
-  y += 8;
-  report.sections.forEach(({ title }, index) => {
-    items.push(textItem(LEFT, y, title, { height: TEXT, room: room - 20 }));
-    items.push(textItem(LEFT + room, y, String(starts[index] ?? ''), { height: TEXT, anchor: 'end' }));
-    y += 5.6;
-  });
-  y += 6;
+  for (const reader of ['owner', 'installer'] as const) {
+    const own = report.sections.flatMap((section, index) =>
+      section.reader === reader ? [{ title: section.title, start: starts[index] }] : [],
+    );
+    if (own.length === 0) continue;
+    items.push(textItem(LEFT, y, READER_TITLES[reader], { height: 3, bold: true }));
+    y += 7;
+    for (const { title, start } of own) {
+      items.push(textItem(LEFT, y, title, { height: TEXT, room: room - 20 }));
+      items.push(textItem(LEFT + room, y, String(start ?? ''), { height: TEXT, anchor: 'end' }));
+      y += 5.4;
+    }
+    y += 5;
+  }
+  y += 1;
   for (const line of brokenLines(report.caution, room, TEXT)) {
     items.push(textItem(LEFT, y, line, { height: TEXT, bold: false }));
     y += TEXT_LINE;

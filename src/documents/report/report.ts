@@ -17,9 +17,19 @@ export type Block =
       readonly rows: readonly (readonly string[])[];
     };
 
+/** The owner reads what she can do and what she costs; whoever installs, what goes where and what to test. */
+export type Reader = 'owner' | 'installer';
+
+export const READER_TITLES: Readonly<Record<Reader, string>> = {
+  owner: 'For the owner',
+  installer: 'For who installs and services her',
+};
+
 export interface Section {
   readonly title: string;
   readonly blocks: readonly Block[];
+  /** Who looks for it: the contents are grouped by that. */
+  readonly reader: Reader;
   /** It begins a page of its own, to be taken out and handed over. */
   readonly apart?: boolean;
   /** Sheets that follow it. */

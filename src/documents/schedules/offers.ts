@@ -1,7 +1,6 @@
 /** The parts list of the vessel and of each option side by side. */
 import type { PartLine } from '../../checks/analysis.js';
-import { priceOf } from '../../checks/parts/price.js';
-import { compareText, number } from '../../vessel/words.js';
+import { compareText } from '../../vessel/words.js';
 
 export interface Offer {
   readonly name: string;
@@ -40,12 +39,4 @@ export function sideBySide(offers: readonly Offer[]): readonly OfferRow[] {
       compareText(x.model, y.model) ||
       (x.lengthMetres ?? 0) - (y.lengthMetres ?? 0),
   );
-}
-
-/** `7918 USD`, each currency by itself, and how many lines have no price. */
-export function totalText(parts: readonly PartLine[]): string {
-  const { totals, unpriced } = priceOf(parts);
-  const sum = totals.map(({ currency, amount }) => `${number(amount)} ${currency}`).join(' and ');
-  const without = unpriced === 0 ? '' : `, ${unpriced} without a price`;
-  return `${sum === '' ? 'no prices' : sum}${without}`;
 }
