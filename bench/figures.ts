@@ -1,4 +1,5 @@
 /** What a run of the benchmark comes to. Times are milliseconds, and medians unless their name says otherwise. */
+import type { DesignFigures } from './design/measure.js';
 import type { DrawingRow } from './drawing/measure.js';
 import type { FleetFigures } from './fleet/measure.js';
 import type { Layout } from './boats/boat.js';
@@ -40,6 +41,8 @@ export interface Figures {
   readonly power: PowerFigures | undefined;
   /** A backbone of 50 nodes, worked out whole. */
   readonly bus: Span | undefined;
+  /** The slowest of some rounds. */
+  readonly design: DesignFigures | undefined;
   /** One check of many boats, in one thread and in two. */
   readonly fleet: FleetFigures | undefined;
   /** Sheets of boats of several sizes. */

@@ -6,6 +6,7 @@ import { parseArgs } from 'node:util';
 import { generateBoat, type Boat, type Layout } from './boats/boat.js';
 import type { Figures, Row } from './figures.js';
 import { measureBus } from './bus/measure.js';
+import { measureDesign } from './design/measure.js';
 import { measureDrawing } from './drawing/measure.js';
 import { measureFleet } from './fleet/measure.js';
 import { measureEdits, type Rounds } from './measure/editor.js';
@@ -34,7 +35,7 @@ const repeats = (devices: number): { cold: number; stages: number; edits: Rounds
 const { values } = parseArgs({
   options: { json: { type: 'boolean' }, sizes: { type: 'string' }, only: { type: 'string' } },
 });
-const PARTS = ['boats', 'power', 'bus', 'fleet', 'drawing'] as const;
+const PARTS = ['boats', 'power', 'bus', 'design', 'fleet', 'drawing'] as const;
 if (values.only !== undefined && !PARTS.some((part) => part === values.only))
   throw new Error(`--only takes one of ${PARTS.join(', ')}.`);
 const wants = (part: (typeof PARTS)[number]): boolean => values.only === undefined || values.only === part;
@@ -54,6 +55,10 @@ for (const boat of boats) {
 if (wants('power')) process.stderr.write('Measuring direct current ...\n');
 const power = wants('power') ? { rows: await measurePower(), analysis: await measureAnalysis() } : undefined;
 const bus = wants('bus') ? await measureBus() : undefined;
+if (wants('design')) process.stderr.write('Measuring designs ...\n');
+const design = wants('design')
+  ? await measureDesign(resolve('node_modules/highs/build/highs.wasm'))
+  : undefined;
 if (wants('fleet')) process.stderr.write('Measuring a fleet ...\n');
 const fleet = wants('fleet') ? measureFleet(program) : undefined;
 if (wants('drawing')) process.stderr.write('Measuring drawings ...\n');
@@ -68,6 +73,7 @@ const figures: Figures = {
   kittiwake,
   power,
   bus,
+  design,
   fleet,
   drawing,
   rows,

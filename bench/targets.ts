@@ -18,7 +18,15 @@ export interface Target {
   readonly met: boolean | undefined;
 }
 
-export function targetsOf({ kittiwake, power, bus, fleet, drawing, rows }: Figures): readonly Target[] {
+export function targetsOf({
+  kittiwake,
+  power,
+  bus,
+  design,
+  fleet,
+  drawing,
+  rows,
+}: Figures): readonly Target[] {
   return [
     target('200 devices, edit to diagnostics, p95 once warm', 60, 'ms', [
       worst(rows, 200, (row) => row.edits.p95),
@@ -40,6 +48,8 @@ export function targetsOf({ kittiwake, power, bus, fleet, drawing, rows }: Figur
     ),
     target('200 devices, analysis of the model', 15, 'ms', [power?.analysis]),
     target('backbone of 50 nodes worked out', 2, 'ms', [bus]),
+    target('12 devices with 3 open choices, the best design', 2000, 'ms', [design?.best]),
+    target('12 devices with 3 open choices, the best five designs', 10_000, 'ms', [design?.five]),
     faster('one check of 200 boats in two threads against one', fleet),
     target('100 devices, from text to the SVG of every sheet', 400, 'ms', [drawn(drawing, 100)?.whole]),
     target('500 devices, from text to the SVG of every sheet', 3000, 'ms', [drawn(drawing, 500)?.whole]),

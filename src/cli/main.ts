@@ -3,8 +3,8 @@ import { readFileSync } from 'node:fs';
 import { isatty } from 'node:tty';
 import { fileURLToPath } from 'node:url';
 import type * as writers from './draw/writers.js';
-import type * as highs from './suggest/highs.js';
 import { loadProgram } from './load.js';
+import { bundledSolver } from './suggest/bundled.js';
 import { reportFault } from './terminal/fault.js';
 import type { Sink, World } from './terminal/world.js';
 
@@ -59,9 +59,10 @@ const world: World = {
       bold: fontFile('DejaVuSansCondensed-Bold.ttf'),
     },
   },
-  solver: async () => {
-    const { loadSolver } = (await import(new URL('solver.mjs', import.meta.url).href)) as typeof highs;
-    return loadSolver(fileURLToPath(new URL('highs.wasm', import.meta.url)));
+  solver: () => bundledSolver(import.meta.url),
+  interrupted: (act) => {
+    process.on('SIGINT', act);
+    return () => process.off('SIGINT', act);
   },
 };
 

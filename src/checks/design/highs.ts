@@ -3,7 +3,7 @@
  * something else to do runs it in a worker.
  */
 import type { Highs } from 'highs';
-import type { Row } from './program.js';
+import type { Program, Row } from './program.js';
 import type { Answer, Solver } from './solver.js';
 
 /** A solver from the loaded library. */
@@ -27,6 +27,7 @@ export function solverOf(highs: Highs): Solver {
     });
     // The gap is closed: the second best is worth telling from the best. A seed makes runs alike.
     model.options.set({ output_flag: false, mip_rel_gap: 0, mip_abs_gap: 1e-6, random_seed: 1 });
+    const added: Row[] = [];
     return {
       run: (): Answer => {
         model.run({
@@ -41,9 +42,13 @@ export function solverOf(highs: Highs): Solver {
             values: Float64Array.from(model.getSolution().colValue),
             cost: model.getObjectiveValue(),
           };
-        return { kind: status === constants.modelStatus.infeasible ? 'infeasible' : 'interrupted' };
+        if (status === constants.modelStatus.infeasible) return { kind: 'infeasible' };
+        const values = Float64Array.from(model.getSolution().colValue);
+        return { kind: 'interrupted', values: isAnswer(program, added, values) ? values : undefined };
       },
-      add: ({ lower, upper, terms }) => {
+      add: (row) => {
+        const { lower, upper, terms } = row;
+        added.push(row);
         model.addRow(bound(lower), bound(upper), {
           indices: Int32Array.from(terms, ([column]) => column),
           values: Float64Array.from(terms, ([, factor]) => factor),
@@ -54,6 +59,33 @@ export function solverOf(highs: Highs): Solver {
       },
     };
   };
+}
+
+/** How far a row or a whole number may be off: the solver's own tolerance. */
+const TOLERANCE = 1e-6;
+
+/** What an interrupted solver leaves is an answer only if every column and row says so. */
+function isAnswer(
+  { columns, rows }: Pick<Program, 'columns' | 'rows'>,
+  added: readonly Row[],
+  values: Float64Array,
+): boolean {
+  const within = (value: number, lower: number, upper: number): boolean =>
+    value >= lower - TOLERANCE && value <= upper + TOLERANCE;
+  return (
+    values.length === columns.length &&
+    columns.every(({ lower, upper, integer }, number) => {
+      const value = values[number] ?? NaN;
+      return within(value, lower, upper) && (!integer || Math.abs(value - Math.round(value)) <= TOLERANCE);
+    }) &&
+    [...rows, ...added].every(({ lower, upper, terms }) =>
+      within(
+        terms.reduce((sum, [column, factor]) => sum + factor * (values[column] ?? NaN), 0),
+        lower,
+        upper,
+      ),
+    )
+  );
 }
 
 function packed(rows: readonly Row[]): {

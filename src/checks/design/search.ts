@@ -51,7 +51,8 @@ export interface SearchOptions {
   readonly best: number;
   readonly keep: Keep;
   readonly stopped?: () => boolean;
-  readonly progress?: (found: number) => void;
+  /** Is told of each design as it is found. */
+  readonly progress?: (offer: Offer) => void;
 }
 
 /** A binary is read as one from here on. */
@@ -81,10 +82,10 @@ export function search(vessel: Vessel, solver: Solver, options: SearchOptions): 
         break;
       }
       const answer = solving.run();
-      if (answer.kind !== 'optimal') {
-        halted = answer.kind === 'interrupted';
-        break;
-      }
+      if (answer.kind === 'infeasible') break;
+      // Stopped before it was proved the best: it is the best so far, and the last.
+      halted = answer.kind === 'interrupted';
+      if (answer.values === undefined) break;
       const chosen = read(program, answer.values);
       const design = designOf(context, problem, chosen);
       const offer = judge(vessel, design, options.today);
@@ -93,7 +94,7 @@ export function search(vessel: Vessel, solver: Solver, options: SearchOptions): 
         if (offers.some((one) => gearOf(one.design) === gearOf(design))) refused += 1;
         else {
           offers.push(offer);
-          options.progress?.(offers.length);
+          options.progress?.(offer);
         }
         solving.add(otherGear(program, chosen, problem.sites));
       } else {
@@ -110,20 +111,51 @@ export function search(vessel: Vessel, solver: Solver, options: SearchOptions): 
             : otherDesign(program, chosen),
         );
       }
+      if (halted) break;
     }
   } finally {
     solving.close();
   }
   return {
+    ...ofPresent(vessel, present),
     offers: [...offers].sort((a, b) => a.cost - b.cost),
     nothing: offers.length > 0 || halted ? undefined : { giveUp: fewest(problem, solver, stopped), nearest },
-    present,
-    presentCost: totalOf(vessel, present.parts()),
-    presentHolds:
-      errorsOf(present).every((one) => tolerated.has(keyOf(one))) &&
-      present.needs.every((need) => need.met !== false),
     unpriced: problem.unpriced,
     stopped: halted,
+  };
+}
+
+/** What a search in another thread comes to: designs are plain data, and what they are judged by is worked out anew. */
+export function foundOf(
+  vessel: Vessel,
+  { today, keep }: Pick<SearchOptions, 'today' | 'keep'>,
+  {
+    designs,
+    nothing,
+    stopped,
+  }: {
+    readonly designs: readonly Design[];
+    readonly nothing: Nothing | undefined;
+    readonly stopped: boolean;
+  },
+): Found {
+  return {
+    ...ofPresent(vessel, analyse(vessel, { today })),
+    offers: designs.map((design) => judge(vessel, design, today)).sort((a, b) => a.cost - b.cost),
+    nothing,
+    unpriced: problemOf(createContext(vessel), keep).unpriced,
+    stopped,
+  };
+}
+
+function ofPresent(
+  vessel: Vessel,
+  present: Analysis,
+): Pick<Found, 'present' | 'presentCost' | 'presentHolds'> {
+  return {
+    present,
+    presentCost: totalOf(vessel, present.parts()),
+    presentHolds: errorsOf(present).every(isElsewhere) && present.needs.every((need) => need.met !== false),
   };
 }
 

@@ -4,7 +4,8 @@ import type { Program, Row } from './program.js';
 export type Answer =
   | { readonly kind: 'optimal'; readonly values: Float64Array; readonly cost: number }
   | { readonly kind: 'infeasible' }
-  | { readonly kind: 'interrupted' };
+  /** With the best answer so far, where there is one. */
+  | { readonly kind: 'interrupted'; readonly values: Float64Array | undefined };
 
 /** A program that is solved again and again with more rows. */
 export interface Solving {

@@ -6,7 +6,7 @@ export const SUGGEST: Command = {
   about: [
     'Looks for the cheapest ethernet network: which model for each choice that is open, which switches or none, which displays with more ports, which cables where. A design is offered only if every need is met and no rule of severity error is broken, by the same checks as "wireloft check".',
     'It may plug cables elsewhere, take switches out or put them in, and exchange a display for another of its family that is at least as large and has everything that is in use. What is aboard already (existing) stays and costs nothing; what has no price is in no total, and is named.',
-    'Where nothing meets the needs it says which to give up, and the exit status is 1.',
+    'Where nothing meets the needs it says which to give up, and the exit status is 1. Ctrl-C ends the search: what was found by then is printed, nothing is written, and the exit status is 130.',
   ],
   arguments: [{ name: 'FILE', text: 'The file that declares the vessel, or one that is aboard it.' }],
   options: [

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath, pathToFileURL } from 'node:url';
-import { search, type Found } from '../../checks/design/search.js';
+import { foundOf, search, type Found } from '../../checks/design/search.js';
 import { moneyText, totalOf } from '../../checks/design/prices.js';
 import type { SharedServices } from '../../language/module.js';
 import type { VesselReport } from '../../language/project/report.js';
@@ -19,10 +19,12 @@ import { startProgress } from '../terminal/progress.js';
 import { STATUS, UsageError, type Status, type World } from '../terminal/world.js';
 import { onlyVessel } from '../vessel.js';
 import { suggestJson } from './json.js';
+import { searchInThread, type SearchTask } from './thread.js';
 import { suggestText } from './text.js';
 
 const BEST = 3;
 const MOST = 20;
+const SECOND = 1000;
 
 export async function runSuggest(invocation: Invocation, world: World): Promise<Status> {
   const [file = ''] = invocation.arguments;
@@ -33,20 +35,8 @@ export async function runSuggest(invocation: Invocation, world: World): Promise<
   const chosen = onlyVessel(report.vessels, file, world);
   const { vessel } = chosen.analysis;
   const keep = keepOf(invocation.value('keep'), vessel);
-  const progressText = (found: number): string =>
-    `Looking for the cheapest design ...${found === 0 ? '' : ` ${found} found`}`;
-  let progress = startProgress(world.error, progressText(0));
-  const solver = await world.solver();
-  const found = search(vessel, solver, {
-    today: shared.analysis.Analyses.today(),
-    best: Math.max(best, apply ?? 0),
-    keep,
-    progress: (count) => {
-      progress.clear();
-      progress = startProgress(world.error, progressText(count));
-    },
-  });
-  progress.clear();
+  const today = shared.analysis.Analyses.today();
+  const found = await look({ vessel, today, best: Math.max(best, apply ?? 0), keep }, world);
   const colour = (invocation.value('color') ?? 'auto') as ColourChoice;
   const paint = paintFor(colour, world.out, world.environment);
   world.out.write(
@@ -54,8 +44,51 @@ export async function runSuggest(invocation: Invocation, world: World): Promise<
       ? suggestJson(vessel, found)
       : suggestText(vessel, found, best, paint),
   );
+  if (found.stopped) {
+    if (apply !== undefined) world.error.write('wireloft: stopped, so nothing is written into the spec.\n');
+    return STATUS.interrupted;
+  }
   if (found.offers.length === 0) return STATUS.findings;
   return apply === undefined ? STATUS.clean : applied(chosen, found, apply, shared, world, invocation);
+}
+
+/** Searches, in a thread where there can be one, and shows how far it is. */
+async function look(task: Omit<SearchTask, 'stop'>, world: World): Promise<Found> {
+  const start = Date.now();
+  let designs = 0;
+  const text = (): string => {
+    const seconds = Math.round((Date.now() - start) / SECOND);
+    const stop = world.interrupted === undefined ? '' : '; Ctrl-C stops and shows what was found';
+    return `Looking for the cheapest design ... ${designs} found${seconds > 0 ? `, ${seconds} s${stop}` : ''}`;
+  };
+  const progress = startProgress(world.error, text());
+  const clock = setInterval(() => {
+    progress.show(text());
+  }, SECOND);
+  try {
+    const { worker, interrupted } = world;
+    if (worker === undefined || interrupted === undefined)
+      return search(task.vessel, await world.solver(), {
+        ...task,
+        progress: () => {
+          designs += 1;
+          progress.show(text());
+        },
+      });
+    const searched = await searchInThread(
+      task,
+      worker,
+      (count) => {
+        designs = count;
+        progress.show(text());
+      },
+      interrupted,
+    );
+    return foundOf(task.vessel, task, searched);
+  } finally {
+    clearInterval(clock);
+    progress.clear();
+  }
 }
 
 function wholeNumber(name: string, invocation: Invocation, most: number): number | undefined {

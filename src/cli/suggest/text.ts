@@ -40,7 +40,11 @@ export function suggestText(vessel: Vessel, found: Found, best: number, paint: P
     }
     if (nothing.nearest.length > 0) lines.push('The nearest fails by this:');
     for (const { rule, message } of nothing.nearest) lines.push(`   ${rule}: ${message}`);
-  } else if (found.stopped) lines.push('', 'Stopped; there may be better ones.');
+  } else if (found.stopped)
+    lines.push(
+      '',
+      offers.length === 0 ? 'Stopped before a design was found.' : 'Stopped; there may be better ones.',
+    );
   else if (offers.length < best)
     lines.push('', `There ${offers.length === 1 ? 'is no other' : 'are no others'} of different gear.`);
   if (found.unpriced.length > 0)

@@ -71,6 +71,7 @@ export const EXIT_STATUSES: readonly (readonly [string, string])[] = [
   ['1', 'There are findings of severity error, or too many warnings, or files to format.'],
   ['2', 'The command was used wrongly, or its input cannot be read.'],
   ['3', 'A fault of the program itself, reported in one line.'],
+  ['130', 'Stopped by Ctrl-C. What "wireloft suggest" had found by then is printed.'],
 ];
 
 const argumentRows = (argument: Argument): readonly (readonly [string, string])[] => [

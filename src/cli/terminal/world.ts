@@ -20,6 +20,8 @@ export interface World {
   readonly writers: Writers;
   /** Loads the solver of mixed-integer programs. */
   readonly solver: () => Promise<Solver>;
+  /** Registers what Ctrl-C does instead of ending the process, and gives what takes that back. */
+  readonly interrupted?: (act: () => void) => () => void;
 }
 
 /** Where text goes. */
@@ -41,6 +43,8 @@ export const STATUS = {
   usage: 2,
   /** A fault of the tool itself. */
   fault: 3,
+  /** Stopped by Ctrl-C before it was done, as shells have it: 128 and the number of the signal. */
+  interrupted: 130,
 } as const;
 export type Status = (typeof STATUS)[keyof typeof STATUS];
 
