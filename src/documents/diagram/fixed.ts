@@ -1,13 +1,13 @@
 /** Boxes at places that are given, and what gets in each other's way there. */
 import type { Box } from '../scene/scene.js';
 import { GRID, type Diagram } from './diagram.js';
+import type { Column } from './columns.js';
 import {
   endsByNode,
   PADDING,
   pagesOf,
   SHORT_FLAG,
   TITLE_HEIGHT,
-  type Column,
   type Fixed,
   type PlacedPage,
   type Row,

@@ -4,7 +4,8 @@
  */
 import type { Diagram, DiagramGroup, DiagramNode } from './diagram.js';
 import type { Box } from '../scene/scene.js';
-import type { Column, Fixed } from './place.js';
+import type { Column } from './columns.js';
+import type { Fixed } from './place.js';
 import { bestRoom } from './room.js';
 import type { RoutedPage } from './route.js';
 

@@ -89,8 +89,8 @@ function layIn(diagram: Diagram, area: Box, scale: number, most: number): readon
   const whole = splitTall(diagram, area.height);
   // Each round takes out at least one wire.
   for (;;) {
-    const byColumns = placeDiagram(whole, area, cut);
-    if (byColumns.length > most) return undefined;
+    const byColumns = placeDiagram(whole, area, cut, most);
+    if (byColumns === undefined || byColumns.length > most) return undefined;
     const placed =
       byColumns.length > 1 && !diagram.pack ? fewer(byColumns, packTrees(whole, area, cut)) : byColumns;
     const pages = placed.map((page) => routePage(page, area, scale));

@@ -5,7 +5,8 @@
 import type { Box } from '../scene/scene.js';
 import { wholeOf, type Diagram, type DiagramGroup, type DiagramNode } from './diagram.js';
 import { clashesOn } from './fixed.js';
-import { endsByNode, pagesOf, type Column, type PlacedPage } from './place.js';
+import type { Column } from './columns.js';
+import { endsByNode, pagesOf, type PlacedPage } from './place.js';
 
 /** A new box is tried on so many of the last pages. */
 const OPEN_PAGES = 4;

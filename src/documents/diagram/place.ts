@@ -2,6 +2,7 @@
  * Places for boxes: groups from left to right, in each the boxes from the top in their given order. Nothing here looks at names, and a
  * box moves only for what stands before it in its own column, so that one more or one less leaves the rest in place.
  */
+import { columnsOf, type Column } from './columns.js';
 import { compareText } from '../../vessel/words.js';
 import type { Box } from '../scene/scene.js';
 import { drawable, widthOf } from '../text/measure.js';
@@ -13,6 +14,7 @@ import {
   type DiagramNode,
   type DiagramWire,
   type Tag,
+  type WireEnd,
 } from './diagram.js';
 
 /** One end of a wire at a box. */
@@ -120,10 +122,30 @@ function reachOf(tag: Tag): number {
 export interface End {
   readonly wire: DiagramWire;
   readonly end: 'a' | 'b';
+  /** The box at the other end. */
+  readonly far: string;
+  /** What `reachOf` says of its tag. */
+  readonly reach: number;
+  /** Length of a flag with the name of the other end. */
+  readonly flag: number;
 }
 
-export interface Column {
-  readonly parts: readonly { readonly group: DiagramGroup; readonly nodes: readonly DiagramNode[] }[];
+/** Measured once for each wire, since a diagram is placed several times before it fits. */
+const measured = new WeakMap<DiagramWire, readonly [End, End]>();
+
+function endsOf(wire: DiagramWire): readonly [End, End] {
+  const known = measured.get(wire);
+  if (known !== undefined) return known;
+  const made = (end: 'a' | 'b', far: WireEnd): End => ({
+    wire,
+    end,
+    far: far.node,
+    reach: reachOf(wire[end].tag),
+    flag: Math.min(FLAG, Math.max(SHORT_FLAG + GRID, up(widthOf(drawable(endName(far))) + FLAG_MORE))),
+  });
+  const ends = [made('a', wire.b), made('b', wire.a)] as const;
+  measured.set(wire, ends);
+  return ends;
 }
 
 /** The most that each box may take in height, whichever sides its wires end on. */
@@ -136,71 +158,63 @@ function heightsOf(diagram: Diagram): (node: DiagramNode) => number {
     );
 }
 
-/** Place a diagram in an area of each page. Wires in `cut` are drawn as references. */
-export function placeDiagram(diagram: Diagram, area: Box, cut: ReadonlySet<string>): readonly PlacedPage[] {
+/** Place a diagram in an area of each page; undefined where it surely takes more than `mostPages`. Wires in `cut` are drawn as references. */
+export function placeDiagram(
+  diagram: Diagram,
+  area: Box,
+  cut: ReadonlySet<string>,
+  mostPages: number,
+): readonly PlacedPage[] | undefined {
   const ends = endsByNode(diagram);
   const most = heightsOf(diagram);
   const groups = diagram.groups.filter((group) => group.nodes.length > 0);
-  const loose = columnsOf(groups, area.height - RESERVE, most, diagram.gap, false);
+  const columnsWith = (pack: boolean): readonly Column[] =>
+    columnsOf(groups, area.height - RESERVE, most, diagram.gap, pack);
+  const tooWide = (columns: readonly Column[]): boolean =>
+    columns.length * diagram.nodeWidth > mostPages * area.width;
+  const loose = columnsWith(false);
+  if (tooWide(loose) && (!diagram.pack || tooWide(columnsWith(true)))) return undefined;
   const attempt = pagesOf(diagram, loose, area, ends, cut);
   if (attempt.length <= 1 || !diagram.pack) return attempt;
-  const packed = columnsOf(groups, area.height - RESERVE, most, diagram.gap, true);
-  return pagesOf(diagram, packed, area, ends, cut);
+  return pagesOf(diagram, columnsWith(true), area, ends, cut);
 }
 
 /** The ends of wires at each box. */
 export function endsByNode(diagram: Diagram): ReadonlyMap<string, readonly End[]> {
   const table = new Map<string, End[]>();
   for (const wire of diagram.wires) {
-    for (const end of ['a', 'b'] as const) {
-      const list = table.get(wire[end].node);
-      if (list === undefined) table.set(wire[end].node, [{ wire, end }]);
-      else list.push({ wire, end });
+    for (const end of endsOf(wire)) {
+      const list = table.get(wire[end.end].node);
+      if (list === undefined) table.set(wire[end.end].node, [end]);
+      else list.push(end);
     }
   }
   return table;
 }
 
-/** Columns of the groups: one each, a high one broken into several; packed, short neighbours stand over one another. */
-function columnsOf(
-  groups: readonly DiagramGroup[],
-  height: number,
-  heightOf: (node: DiagramNode) => number,
-  between: number,
-  pack: boolean,
-): readonly Column[] {
-  const columns: Column[] = [];
-  let used = Infinity;
-  for (const group of groups) {
-    const over = (group.title === undefined ? 0 : TITLE_HEIGHT) + 2 * PADDING + between;
-    const whole = group.nodes.reduce((sum, node) => sum + heightOf(node) + between, over - between);
-    const last = columns.at(-1);
-    if (pack && last !== undefined && used + whole <= height) {
-      columns[columns.length - 1] = { parts: [...last.parts, { group, nodes: group.nodes }] };
-      used += whole;
-      continue;
-    }
-    used = over - between;
-    let nodes: DiagramNode[] = [];
-    for (const node of group.nodes) {
-      const more = heightOf(node) + between;
-      if (nodes.length > 0 && used + more - between > height) {
-        columns.push({ parts: [{ group, nodes }] });
-        nodes = [];
-        used = over - between;
-      }
-      nodes.push(node);
-      used += more;
-    }
-    columns.push({ parts: [{ group, nodes }] });
-  }
-  return columns;
+/** An end, with the column of the box at the other; -1 where its wire is cut or that box is nowhere. */
+interface Port extends End {
+  readonly column: number;
+}
+
+/** One side of a box. */
+interface Side {
+  readonly ports: readonly Port[];
+  /** Room for what is written at any of them. */
+  readonly texts: number;
 }
 
 interface Sided {
-  readonly left: readonly End[];
-  readonly right: readonly End[];
+  readonly left: Side;
+  readonly right: Side;
 }
+
+const sideOf = (ports: readonly Port[]): Side => ({
+  ports,
+  texts: ports.reduce((most, { reach }) => Math.max(most, reach), 0),
+});
+
+const NO_SIDES: Sided = { left: sideOf([]), right: sideOf([]) };
 
 /** Columns with their boxes placed, page by page. */
 export function pagesOf(
@@ -221,24 +235,28 @@ export function pagesOf(
         rankOf.set(node.id, rank);
       });
   });
-  const far = ({ wire, end }: End): string => wire[end === 'a' ? 'b' : 'a'].node;
   const sidesOf = (node: DiagramNode): Sided => {
     const here = columnOf.get(node.id) ?? 0;
-    const own = ends.get(node.id) ?? [];
-    const left = own.filter((end) => (columnOf.get(far(end)) ?? here) < here);
-    return { left, right: own.filter((end) => !left.includes(end)) };
+    const left: Port[] = [];
+    const right: Port[] = [];
+    for (const end of ends.get(node.id) ?? []) {
+      const there = columnOf.get(end.far);
+      const port = { ...end, column: cut.has(end.wire.id) ? -1 : (there ?? -1) };
+      (there !== undefined && there < here ? left : right).push(port);
+    }
+    return { left: sideOf(left), right: sideOf(right) };
   };
   /** Ends in the order in which their wires part without crossing; references last, by their ports. */
-  const sorted = (node: DiagramNode, list: readonly End[], page: ReadonlySet<number>): readonly End[] => {
+  const sorted = (node: DiagramNode, list: readonly Port[], page: ReadonlySet<number>): readonly Port[] => {
+    if (list.length < 2) return list;
     const here = columnOf.get(node.id) ?? 0;
     const rank = rankOf.get(node.id) ?? 0;
-    const keyOf = (end: End): readonly [number, number, number] => {
-      if (isReference(end, page)) return [3, 0, 0];
-      const other = rankOf.get(far(end)) ?? 0;
-      const column = columnOf.get(far(end)) ?? 0;
+    const keyOf = (port: Port): readonly [number, number, number] => {
+      if (isReference(port, page)) return [3, 0, 0];
+      const other = rankOf.get(port.far) ?? 0;
       // Loops back to the own column lie in one another: the nearest above first, the nearest below last.
-      if (column === here) return [other < rank ? 0 : 2, -other, 0];
-      return [1, other, -Math.abs(column - here)];
+      if (port.column === here) return [other < rank ? 0 : 2, -other, 0];
+      return [1, other, -Math.abs(port.column - here)];
     };
     const portOf = ({ wire, end }: End): string => wire[end].port;
     return list
@@ -272,18 +290,13 @@ export function pagesOf(
     }
   };
 
-  const isReference = (end: End, here: ReadonlySet<number>): boolean =>
-    cut.has(end.wire.id) || !here.has(columnOf.get(far(end)) ?? -1);
+  const isReference = ({ column }: Port, here: ReadonlySet<number>): boolean => !here.has(column);
 
   /** The length of the flags on a side of a box: of one length, so that they end under one another. */
-  const flagAt = (node: DiagramNode, own: readonly End[], here: ReadonlySet<number>): number => {
-    const references = own.filter((end) => isReference(end, here));
-    if (references.length === 0) return 0;
-    if (fixed?.short?.has(node.id) === true) return SHORT_FLAG;
-    const longest = Math.max(
-      ...references.map(({ wire, end }) => widthOf(drawable(endName(wire[end === 'a' ? 'b' : 'a'])))),
-    );
-    return Math.min(FLAG, Math.max(SHORT_FLAG + GRID, up(longest + FLAG_MORE)));
+  const flagAt = (node: DiagramNode, { ports }: Side, here: ReadonlySet<number>): number => {
+    let longest = 0;
+    for (const port of ports) if (isReference(port, here)) longest = Math.max(longest, port.flag);
+    return longest > 0 && fixed?.short?.has(node.id) === true ? SHORT_FLAG : longest;
   };
 
   /** Room that a side of a column needs for what is written at its ports. */
@@ -291,9 +304,9 @@ export function pagesOf(
     let reach = 0;
     for (const part of columns[column]?.parts ?? []) {
       for (const node of part.nodes) {
-        const own = sides.get(node.id)?.[side] ?? [];
-        const texts = Math.max(0, ...own.map((end) => reachOf(end.wire[end.end].tag)));
-        reach = Math.max(reach, texts + flagAt(node, own, here));
+        const own = sides.get(node.id)?.[side];
+        if (own !== undefined && own.ports.length > 0)
+          reach = Math.max(reach, own.texts + flagAt(node, own, here));
       }
     }
     return reach;
@@ -303,13 +316,13 @@ export function pagesOf(
     second: number | undefined,
     here: ReadonlySet<number>,
   ): number => {
-    const crossing = new Set<string>();
+    const crossing = new Set<DiagramWire>();
     const add = (column: number | undefined, side: 'left' | 'right'): void => {
       if (column === undefined) return;
       for (const part of columns[column]?.parts ?? [])
         for (const node of part.nodes)
-          for (const end of sides.get(node.id)?.[side] ?? [])
-            if (!isReference(end, here)) crossing.add(end.wire.id);
+          for (const port of sides.get(node.id)?.[side].ports ?? [])
+            if (!isReference(port, here)) crossing.add(port.wire);
     };
     add(first, 'right');
     add(second, 'left');
@@ -365,14 +378,7 @@ export function pagesOf(
             const kept = fixed?.yOf(node.id);
             y = kept === undefined ? y + gap : Math.max(kept, y + LEAST_GAP);
           }
-          const placed = placeNode(
-            node,
-            part.group.id,
-            x,
-            y,
-            sides.get(node.id) ?? { left: [], right: [] },
-            here,
-          );
+          const placed = placeNode(node, part.group.id, x, y, sides.get(node.id) ?? NO_SIDES, here);
           nodes.push(placed);
           y += placed.box.height;
         });
@@ -403,7 +409,7 @@ export function pagesOf(
     for (const part of column?.parts ?? []) {
       fixed += 2 * PADDING + (part.group.title === undefined ? 0 : TITLE_HEIGHT);
       for (const node of part.nodes) {
-        fixed += boxHeight(node, sides.get(node.id) ?? { left: [], right: [] });
+        fixed += boxHeight(node, sides.get(node.id) ?? NO_SIDES);
         gaps += 1;
       }
     }
@@ -424,17 +430,18 @@ export function pagesOf(
       let at = node.compact === true ? y : y + head;
       // A flag would stand on the longer text of the row beneath it.
       const flag = flagAt(node, sided[side], here);
-      const longest = Math.max(0, ...sided[side].map((end) => reachOf(end.wire[end.end].tag)));
-      for (const end of sorted(node, sided[side], here)) {
-        const { tag } = end.wire[end.end];
+      for (const port of sorted(node, sided[side].ports, here)) {
+        const { wire, end } = port;
+        const { tag } = wire[end];
         rows.push({
-          ...end,
+          wire,
+          end,
           side,
           x: side === 'left' ? x : x + diagram.nodeWidth,
           y: at + (tag.below !== undefined ? 5 : tag.device !== undefined ? 5 : GRID),
-          reach: flag > 0 ? longest : reachOf(tag),
-          reference: isReference(end, here),
-          flag: isReference(end, here) ? flag : 0,
+          reach: flag > 0 ? sided[side].texts : port.reach,
+          reference: isReference(port, here),
+          flag: isReference(port, here) ? flag : 0,
         });
         at += rowHeight(tag);
       }
@@ -455,8 +462,8 @@ export function byNumber(first: string, second: string): number {
 }
 
 function boxHeight(node: DiagramNode, { left, right }: Sided): number {
-  const high = (list: readonly End[]): number =>
-    list.reduce((sum, { wire, end }) => sum + rowHeight(wire[end].tag), 0);
+  const high = ({ ports }: Side): number =>
+    ports.reduce((sum, { wire, end }) => sum + rowHeight(wire[end].tag), 0);
   const rows = Math.max(high(left), high(right));
   return heightWith(node, rows);
 }

@@ -63,12 +63,16 @@ export function routePage(page: PlacedPage, area: Box, scale: number): RoutedPag
   });
   jobs.sort((x, y) => x.direct - y.direct || x.a.y - y.a.y || x.a.x - y.a.x || x.index - y.index);
   const ways = new Map<Job, readonly number[]>();
+  /** Wires that no other place would make cheaper. */
+  const cheapest = new Set<Job>();
   const laid = (job: Job): void => {
     const way = lay(field, search, job);
     if (way === undefined) ways.delete(job);
     else {
       mark(field, way, job.index);
       ways.set(job, way);
+      if (search.best()) cheapest.add(job);
+      else cheapest.delete(job);
     }
   };
   // The leads of wires that are not yet laid belong to them.
@@ -111,12 +115,18 @@ export function routePage(page: PlacedPage, area: Box, scale: number): RoutedPag
     }
     for (const [one, old] of before) putBack(one, old);
   };
+  // A wire among others that all lie as they lay when it was last laid would be laid the same.
+  let changes = 0;
+  const settledAt = new Map<Job, number>();
   for (let sweep = 0; sweep < SWEEPS; sweep += 1) {
     for (const job of jobs) {
+      if (settledAt.get(job) === changes || cheapest.has(job)) continue;
       const old = takenOut(job);
       laid(job);
       if (!ways.has(job)) putBack(job, old);
       if (!ways.has(job)) laidFirst(job);
+      if (!sameWay(old, ways.get(job))) changes += 1;
+      settledAt.set(job, changes);
     }
   }
   const wires = [...ways].map(([job, way]) => ({
@@ -166,6 +176,10 @@ function flagOf(row: Row): Box {
 
 function hold(field: Field, { a, b }: Job, value: 0 | 1): void {
   for (const row of [a, b]) field.closed[field.nodeAt(leadOf(row))] = value;
+}
+
+function sameWay(one: readonly number[] | undefined, other: readonly number[] | undefined): boolean {
+  return one?.length === other?.length && (one ?? []).every((node, index) => node === other?.[index]);
 }
 
 /** Wires that run close in front of the ends of another. */
