@@ -29,6 +29,12 @@ export function count(value: number, noun: string): string {
   return `${value} ${noun}${value === 1 ? '' : 's'}`;
 }
 
+/** `once`, `10 times`: of so many a second. */
+export function times(value: number): string {
+  const text = number(value);
+  return text === '1' ? 'once' : `${text} times`;
+}
+
 /** Orders by code unit, which no locale changes. */
 export function compareText(first: string, second: string): number {
   return first < second ? -1 : first > second ? 1 : 0;

@@ -61,8 +61,8 @@ describe('a device', () => {
   it('tells what it hears, from whom, by which path and how often', async () => {
     expect(under(await told('device bra$0in '), 'Hears')).toEqual([
       '- heading: from slow (slow → gate → brain, 1 Hz), wanted at 10 Hz: too seldom',
-      '- turn: not: gate holds back what brings turn from slow to brain',
-      '- wind: not: nothing aboard gives wind',
+      '- turn: from nobody: gate holds back what brings turn from slow to brain',
+      '- wind: from nobody: nothing aboard gives wind',
     ]);
   });
 

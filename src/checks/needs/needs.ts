@@ -2,7 +2,7 @@
 import type { Medium, Need, Vessel } from '../../vessel/model.js';
 import type { Lookup } from '../../vessel/lookup.js';
 import { devicesOfNeed } from '../../vessel/options/names.js';
-import { count, listOf, number } from '../../vessel/words.js';
+import { count, listOf, times } from '../../vessel/words.js';
 import type { NeedResult, PartLine, Shown, ViewAnswer } from '../analysis.js';
 import type { DataWant, Hearing } from '../data/data.js';
 import type { Energy } from '../power/energy/energy.js';
@@ -89,7 +89,7 @@ function heard(sharing: Sharing, want: DataWant): Shown {
     const answers = [used.answer];
     if (verdict === 'met') return { visible: true, answers, reason: null };
     if (verdict === 'unknown') return { visible: null, answers, reason: want.reason };
-    const reason = `${used.source} brings it ${number(used.hertz ?? 0)} times a second (${used.path.join(' -> ')}), and ${device} wants it ${number(wantedHertz ?? 0)} times`;
+    const reason = `${used.source} brings it ${times(used.hertz ?? 0)} a second (${used.path.join(' -> ')}), and ${device} wants it ${times(wantedHertz ?? 0)}`;
     return { visible: false, answers, reason };
   }
   let failed: ViewAnswer | undefined;

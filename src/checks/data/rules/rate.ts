@@ -1,4 +1,4 @@
-import { number } from '../../../vessel/words.js';
+import { times } from '../../../vessel/words.js';
 import { rule } from '../../rule.js';
 
 /** `data/rate`: what a device wants comes less often than it wants it. */
@@ -17,7 +17,7 @@ export const rate = rule(
         report.unknown(at, want.reason ?? `how often ${signal} comes to ${device}`);
       if (want.verdict !== 'slow') continue;
       report.find({
-        message: `${device} wants ${signal} ${number(wantedHertz)} times a second, and ${used.source} brings it ${number(used.hertz ?? 0)} times (${used.path.join(' -> ')}): ${device} lags behind the boat. Use a faster source, a line of 38400 bit/s, or say by "prefer" which other source it listens to.`,
+        message: `${device} wants ${signal} ${times(wantedHertz)} a second, and ${used.source} brings it ${times(used.hertz ?? 0)} (${used.path.join(' -> ')}): ${device} lags behind the boat. Use a faster source, a line of 38400 bit/s, or say by "prefer" which other source it listens to.`,
         at,
         related: [
           {

@@ -23,7 +23,7 @@ function hearsText(want: DataWant): string {
   const { supplies, used, settled, wantedHertz, verdict, reason } = want;
   const wanted = wantedHertz === undefined ? '' : `, wanted at ${number(wantedHertz)} Hz`;
   if (used === undefined)
-    return `${verdict === 'unknown' ? 'not known whether' : 'not'}${wanted === '' ? '' : ` (${wanted.slice(2)})`}: ${reason ?? 'no way is known'}`;
+    return `${verdict === 'unknown' ? 'not known' : 'from nobody'}${wanted}: ${reason ?? 'no way is known'}`;
   const state =
     verdict === 'slow' ? ': too seldom' : verdict === 'unknown' ? `: not known, ${reason ?? ''}` : '';
   const [first, ...others] = supplies.map((supply) => `${supply.source} (${supplyText(supply)})`);
