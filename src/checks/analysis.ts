@@ -226,6 +226,8 @@ export interface Failure {
   readonly viewsLost: readonly string[];
   /** Other devices that have no power then, sorted. */
   readonly devicesDark: readonly string[];
+  /** Engines that could not be started, as the switches stand, sorted. */
+  readonly enginesLost: readonly string[];
   /** Needs and panes that rest on it, and still hold by another way. */
   readonly otherPath: readonly string[];
 }

@@ -9,6 +9,7 @@ const BOW_FAILS: Failure = {
   needsLost: [],
   viewsLost: ['Drift/left'],
   devicesDark: ['cam'],
+  enginesLost: [],
   otherPath: [],
 };
 

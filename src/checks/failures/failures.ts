@@ -119,8 +119,18 @@ function failureOf(
     needsLost: [...of('need', true), ...hours],
     viewsLost: of('pane', true),
     devicesDark: dark.sort(),
+    enginesLost: enginesLost(context, element, before, after),
     otherPath: [...of('need', false), ...of('pane', false)],
   };
+}
+
+/** Engines of which a starter had its supply and has it no longer; what is gone itself is none of them. */
+function enginesLost({ loads }: Context, element: Element, before: Lit, after: Lit): readonly string[] {
+  const lost = loads.starters.filter(
+    ({ terminal, device }) =>
+      device !== element.device && before.terminals.has(terminal) && !after.terminals.has(terminal),
+  );
+  return [...new Set(lost.map(({ device }) => device))].sort();
 }
 
 /**

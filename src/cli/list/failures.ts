@@ -64,6 +64,12 @@ export const FAILURES: ListKind = {
     },
     { field: 'devicesDark', title: 'Dark', type: 'strings', text: 'Other devices that would have no power.' },
     {
+      field: 'enginesLost',
+      title: 'Cannot start',
+      type: 'strings',
+      text: 'Engines whose starter would have no supply as the switches stand.',
+    },
+    {
       field: 'otherPath',
       title: 'Another path',
       type: 'strings',
@@ -76,16 +82,17 @@ export const FAILURES: ListKind = {
     const { failures, notAnalysed } = analysis.failures();
     const where = whereIn(placeOf);
     const rows = [
-      ...failures.map(({ kind, name, what, spot, needsLost, viewsLost, devicesDark, otherPath }) => ({
-        kind,
-        element: name,
-        what,
-        needsLost,
-        viewsLost,
-        devicesDark,
-        otherPath,
+      ...failures.map((one) => ({
+        kind: one.kind,
+        element: one.name,
+        what: one.what,
+        needsLost: one.needsLost,
+        viewsLost: one.viewsLost,
+        devicesDark: one.devicesDark,
+        enginesLost: one.enginesLost,
+        otherPath: one.otherPath,
         reason: null,
-        ...where(spot),
+        ...where(one.spot),
       })),
       ...notAnalysed.map(({ what, why, spot }) => ({
         kind: 'not analysed',
@@ -94,6 +101,7 @@ export const FAILURES: ListKind = {
         needsLost: [],
         viewsLost: [],
         devicesDark: [],
+        enginesLost: [],
         otherPath: [],
         reason: why,
         ...where(spot),
@@ -106,7 +114,8 @@ export const FAILURES: ListKind = {
 function summaryOf({ failures, notAnalysed }: FailureReport): string {
   const costing = failures.filter((one) => one.needsLost.length > 0);
   const nothing = failures.filter(
-    (one) => one.needsLost.length + one.viewsLost.length + one.devicesDark.length === 0,
+    (one) =>
+      one.needsLost.length + one.viewsLost.length + one.devicesDark.length + one.enginesLost.length === 0,
   );
   return `${count(failures.length, 'failure')}: ${costing.length} cost a need, ${nothing.length} cost nothing; ${notAnalysed.length} not analysed.`;
 }

@@ -7,6 +7,7 @@ import {
   type ReportColumn,
   type Section,
 } from '../../documents/report/report.js';
+import type { FailureReport } from '../../checks/analysis.js';
 import { STAGES } from '../../documents/commissioning/steps.js';
 import type { Scene } from '../../documents/scene/scene.js';
 import { count } from '../../vessel/words.js';
@@ -152,16 +153,9 @@ const FEED_TITLES = [
 
 /** Which needs hang on one thing, and which places are short of volts when something fails. */
 function failures(sources: ReportSources): readonly Block[] {
-  const { needs } = sources.vessel.analysis.failures();
-  if (needs.length === 0) return [];
+  const found = sources.vessel.analysis.failures();
+  if (found.failures.length === 0) return [];
   const listed = FAILURES_BY_NEED.list(sources.vessel, () => undefined, []);
-  const short = sources.vessel.analysis
-    .failures()
-    .voltages()
-    .filter(
-      ({ collapsing, floorVolts, lowestVolts }) =>
-        collapsing.length > 0 || (lowestVolts ?? Infinity) < (floorVolts ?? 0),
-    );
   return [
     {
       kind: 'text',
@@ -173,13 +167,29 @@ function failures(sources: ReportSources): readonly Block[] {
       ['Need', 'Survives any', 'Failures', 'Lost with'],
       [],
     ),
-    {
-      kind: 'text',
-      text:
-        short.length === 0
-          ? 'Whatever one thing fails, the voltage of what is still fed stays high enough, as far as it is known.'
-          : `Short of voltage with one thing failed: ${short.map(({ device, failure, collapsing }) => `${device} (${failure ?? collapsing[0] ?? 'always'})`).join(', ')}.`,
-    },
+    ...[...engineTexts(found), ...voltageTexts(found)].map((text): Block => ({ kind: 'text', text })),
+  ];
+}
+
+function engineTexts({ failures: all }: FailureReport): readonly string[] {
+  const engines = [...new Set(all.flatMap(({ enginesLost }) => enginesLost))];
+  return engines.map((engine) => {
+    const by = all.flatMap(({ enginesLost, name }) => (enginesLost.includes(engine) ? [name] : []));
+    return `${engine} cannot be started, as the switches stand, when one of these fails: ${by.join('; ')}.`;
+  });
+}
+
+function voltageTexts({ voltages }: FailureReport): readonly string[] {
+  const all = voltages();
+  if (all.length === 0) return [];
+  const short = all.filter(
+    ({ collapsing, floorVolts, lowestVolts }) =>
+      collapsing.length > 0 || (lowestVolts ?? Infinity) < (floorVolts ?? 0),
+  );
+  return [
+    short.length === 0
+      ? 'Whatever one thing fails, the voltage of what is still fed stays high enough, as far as it is known.'
+      : `Short of voltage with one thing failed: ${short.map(({ device, failure, collapsing }) => `${device} (${failure ?? collapsing[0] ?? 'with everything aboard'})`).join(', ')}.`,
   ];
 }
 
