@@ -66,7 +66,7 @@ describe('the package', () => {
 
   it('has nothing else', () => {
     const known =
-      /^(?:\[content_types\]\.xml|extension\.vsixmanifest|extension\/(?:[a-z-]+\.(?:json|md|txt)|(?:icons|snippets|syntaxes)\/[a-z.-]+|dist\/(?:third-party-notices\.txt|extension\/(?:[a-z]+\.c?js|highs\.wasm|fonts\/[a-z-]+\.ttf))|docs\/(?:(?:language|report|rules\/.+)\.md|images\/report\.png)))$/;
+      /^(?:\[content_types\]\.xml|extension\.vsixmanifest|extension\/(?:[a-z-]+\.(?:json|md|txt)|(?:icons|snippets|syntaxes)\/[a-z.-]+|dist\/(?:third-party-notices\.txt|extension\/(?:[a-z]+\.c?js|highs\.wasm|fonts\/[a-z-]+\.ttf))|docs\/(?:(?:language|report|rules\/.+)\.md|images\/[a-z]+\.png)))$/;
     expect(names.filter((name) => !known.test(name))).toEqual([]);
     expect(names.filter((name) => /node_modules|\.map$|\.ts$|\.vsix$/.test(name))).toEqual([]);
   });

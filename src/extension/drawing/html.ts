@@ -58,8 +58,8 @@ body { display: flex; flex-direction: column; overflow: hidden; color: var(--vsc
 .bar { display: flex; justify-content: space-between; gap: 8px; padding: 4px 8px;
   border-bottom: 1px solid var(--vscode-contrastBorder, var(--vscode-panel-border)); }
 #tabs { display: flex; flex-wrap: wrap; gap: 2px; }
-.tools { display: flex; gap: 2px; align-items: start; }
-button { font: inherit; padding: 2px 8px; border: 1px solid var(--vscode-contrastBorder, transparent); cursor: pointer;
+.tools { display: flex; flex-wrap: wrap; justify-content: end; gap: 2px; align-items: start; }
+button { font: inherit; padding: 2px 8px; white-space: nowrap; max-width: 24em; overflow: hidden; text-overflow: ellipsis; border: 1px solid var(--vscode-contrastBorder, transparent); cursor: pointer;
   color: var(--vscode-button-secondaryForeground, var(--vscode-foreground)); background: var(--vscode-button-secondaryBackground, transparent); }
 button[aria-selected="true"] { color: var(--vscode-button-foreground); background: var(--vscode-button-background);
   outline: 1px solid var(--vscode-contrastActiveBorder, transparent); }

@@ -4,7 +4,8 @@
  */
 import assert from 'node:assert/strict';
 import { spawnSync } from 'node:child_process';
-import { readFileSync } from 'node:fs';
+import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { after, before, describe, it } from 'node:test';
 import { project } from './paths.mjs';
@@ -24,6 +25,32 @@ const ways = [
     rulePages: false,
   },
 ];
+
+/** What is chosen, its format, and the file. */
+const exported = /** @type {const} */ ([
+  ['PDF: the whole set', 'pdf', 'drawings.pdf'],
+  ['PNG: Kittiwake: Network', 'png', 'network-1.png'],
+]);
+
+const drawings = mkdtempSync(join(tmpdir(), 'wireloft-drawings-'));
+after(() => rmSync(drawings, { recursive: true }));
+
+/**
+ * A file of the drawing as `wireloft draw` writes it; drawn once.
+ * @param {string} format
+ * @param {string} name
+ */
+function byTerminal(format, name) {
+  const folder = join(drawings, format);
+  if (!existsSync(folder)) {
+    const program = join(project, 'dist', 'cli', 'main.mjs');
+    const boat = join('examples', 'kittiwake', 'kittiwake.loft');
+    const words = ['draw', boat, '--out', folder, '--format', format];
+    const drawn = spawnSync(process.execPath, [program, ...words], { cwd: project });
+    assert.equal(drawn.status, 0, String(drawn.stderr));
+  }
+  return readFileSync(join(folder, name));
+}
 
 for (const way of ways) {
   describe(`with the server in ${way.name}`, () => {
@@ -245,6 +272,7 @@ for (const way of ways) {
         await bench.theme(String(theme));
         await drawing.locator(`body.${String(kind)}`).waitFor({ timeout: patience });
         await bench.picture(`9-${String(name)}`);
+        if (name === 'light') await bench.pictureOfEditors('panel');
       }
     });
 
@@ -263,20 +291,11 @@ for (const way of ways) {
 
     step('writes the drawing as the terminal does, byte for byte', async () => {
       const drawing = await bench.drawing();
-      const program = join(project, 'dist', 'cli', 'main.mjs');
-      for (const [what, format, name] of [
-        ['PDF: the whole set', 'pdf', 'drawings.pdf'],
-        ['PNG: Kittiwake: Network', 'png', 'network-1.png'],
-      ]) {
+      for (const [what, format, name] of exported) {
         await drawing.locator('#export').click({ timeout: patience });
-        await bench.pick(String(what));
-        const own = await bench.saved(join('kittiwake', String(name)));
-        const there = join(bench.scratch, String(format));
-        const boat = join(bench.folder, 'kittiwake', 'kittiwake.loft');
-        const words = ['draw', boat, '--out', there, '--format', String(format)];
-        const drawn = spawnSync(process.execPath, [program, ...words], { cwd: bench.folder });
-        assert.equal(drawn.status, 0, String(drawn.stderr));
-        assert.ok(own.equals(readFileSync(join(there, String(name)))), `${String(name)} is another`);
+        await bench.pick(what);
+        const own = await bench.saved(join('kittiwake', name));
+        assert.ok(own.equals(byTerminal(format, name)), `${name} is another`);
       }
       await bench.picture('12-exported');
     });

@@ -112,6 +112,21 @@ export class Workbench {
   }
 
   /**
+   * The editors alone, as README.md shows them.
+   * @param {string} name
+   */
+  async pictureOfEditors(name) {
+    await this.command('View: Close Primary Side Bar');
+    await this.page.locator('.explorer-viewlet').waitFor({ state: 'hidden', timeout: patience });
+    await pause(500); // The sheet is fitted to its new room.
+    await this.page
+      .locator('.part.editor')
+      .screenshot({ path: join(this.pictures, `${name}.png`), animations: 'disabled' });
+    await this.command('View: Focus into Primary Side Bar');
+    await this.page.locator('.explorer-viewlet').waitFor({ timeout: patience });
+  }
+
+  /**
    * Runs a command of the palette by its title.
    * @param {string} title
    */
