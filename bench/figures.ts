@@ -1,6 +1,7 @@
 /** What a run of the benchmark comes to. Times are milliseconds, and medians unless their name says otherwise. */
 import type { DesignFigures } from './design/measure.js';
 import type { DrawingRow } from './drawing/measure.js';
+import type { PreviewRow } from './drawing/preview.js';
 import type { FleetFigures } from './fleet/measure.js';
 import type { Layout } from './boats/boat.js';
 import type { EditFigures } from './measure/editor.js';
@@ -47,5 +48,7 @@ export interface Figures {
   readonly fleet: FleetFigures | undefined;
   /** Sheets of boats of several sizes. */
   readonly drawing: readonly DrawingRow[] | undefined;
+  /** The drawing beside the text. */
+  readonly preview: readonly PreviewRow[] | undefined;
   readonly rows: readonly Row[];
 }

@@ -8,6 +8,7 @@ import type { Figures, Row } from './figures.js';
 import { measureBus } from './bus/measure.js';
 import { measureDesign } from './design/measure.js';
 import { measureDrawing } from './drawing/measure.js';
+import { measurePreview } from './drawing/preview.js';
 import { measureFleet } from './fleet/measure.js';
 import { measureEdits, type Rounds } from './measure/editor.js';
 import { measureCheck } from './measure/process.js';
@@ -35,7 +36,7 @@ const repeats = (devices: number): { cold: number; stages: number; edits: Rounds
 const { values } = parseArgs({
   options: { json: { type: 'boolean' }, sizes: { type: 'string' }, only: { type: 'string' } },
 });
-const PARTS = ['boats', 'power', 'bus', 'design', 'fleet', 'drawing'] as const;
+const PARTS = ['boats', 'power', 'bus', 'design', 'fleet', 'drawing', 'preview'] as const;
 if (values.only !== undefined && !PARTS.some((part) => part === values.only))
   throw new Error(`--only takes one of ${PARTS.join(', ')}.`);
 const wants = (part: (typeof PARTS)[number]): boolean => values.only === undefined || values.only === part;
@@ -63,6 +64,8 @@ if (wants('fleet')) process.stderr.write('Measuring a fleet ...\n');
 const fleet = wants('fleet') ? measureFleet(program) : undefined;
 if (wants('drawing')) process.stderr.write('Measuring drawings ...\n');
 const drawing = wants('drawing') ? await measureDrawing() : undefined;
+if (wants('preview')) process.stderr.write('Measuring the drawing beside the text ...\n');
+const preview = wants('preview') ? await measurePreview(ownServer) : undefined;
 const figures: Figures = {
   machine: {
     node: process.versions.node,
@@ -76,6 +79,7 @@ const figures: Figures = {
   design,
   fleet,
   drawing,
+  preview,
   rows,
 };
 process.stdout.write(

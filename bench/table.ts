@@ -1,6 +1,6 @@
 /** The figures as text for a terminal. */
 import { KINDS } from './edits.js';
-import { drawingLines } from './drawing/table.js';
+import { drawingLines, previewLines } from './drawing/table.js';
 import type { Figures, Row } from './figures.js';
 import { powerLines } from './power/table.js';
 import type { Span } from './measure/figures.js';
@@ -57,7 +57,7 @@ const typing: readonly Column<Row>[] = [
 ];
 
 export function tableText(figures: Figures): string {
-  const { machine, rows, power, fleet, drawing } = figures;
+  const { machine, rows, power, fleet, drawing, preview } = figures;
   const [before, after] = machine.load;
   const busy = Math.max(before, after) > machine.cores;
   return [
@@ -76,6 +76,7 @@ export function tableText(figures: Figures): string {
           '',
         ]),
     ...(drawing === undefined ? [] : drawingLines(drawing)),
+    ...(preview === undefined ? [] : previewLines(preview)),
     'Targets',
     ...targetsOf(figures).map(targetLine),
     '',

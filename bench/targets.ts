@@ -1,5 +1,6 @@
 /** What the figures have to reach. A miss is shown and fails nothing: another machine is slower, or busy. */
 import type { DrawingRow } from './drawing/measure.js';
+import type { PreviewRow } from './drawing/preview.js';
 import type { Figures, PowerFigures, Row } from './figures.js';
 import type { FleetFigures } from './fleet/measure.js';
 import type { Span } from './measure/figures.js';
@@ -25,6 +26,7 @@ export function targetsOf({
   design,
   fleet,
   drawing,
+  preview,
   rows,
 }: Figures): readonly Target[] {
   return [
@@ -54,11 +56,17 @@ export function targetsOf({
     target('100 devices, from text to the SVG of every sheet', 400, 'ms', [drawn(drawing, 100)?.whole]),
     target('500 devices, from text to the SVG of every sheet', 3000, 'ms', [drawn(drawing, 500)?.whole]),
     target('network sheet of 100 devices against dot', 2, 'times', [dotRatio(drawn(drawing, 100))]),
+    target('500 devices, longest hover while she is drawn beside her text', 50, 'ms', [heldAt(preview, 500)]),
   ];
 }
 
 const drawn = (rows: readonly DrawingRow[] | undefined, devices: number): DrawingRow | undefined =>
   rows?.find((row) => row.devices === devices);
+
+const heldAt = (rows: readonly PreviewRow[] | undefined, devices: number): Span | undefined => {
+  const held = rows?.find((row) => row.devices === devices)?.held;
+  return held === undefined ? undefined : { clock: held, core: undefined };
+};
 
 const dotRatio = (row: DrawingRow | undefined): Span | undefined =>
   row === undefined ? undefined : ratioOf(row.network, row.dot);

@@ -1,4 +1,4 @@
-/** `npm run bench`: builds what is measured, then measures it. `--json` prints figures for a program; `--sizes 50,200` fewer, `--only boats|power|bus|design|fleet|drawing` one part. */
+/** `npm run bench`: builds what is measured, then measures it. `--json` prints figures for a program; `--sizes 50,200` fewer, `--only boats|power|bus|design|fleet|drawing|preview` one part. */
 import { spawnSync } from 'node:child_process';
 import { at, fail, root } from './lib/project.mjs';
 

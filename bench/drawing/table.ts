@@ -2,6 +2,7 @@
 import { count, grid, ms, ratio, type Column } from '../table.js';
 import { ratioOf } from '../targets.js';
 import type { DrawingRow } from './measure.js';
+import type { PreviewRow } from './preview.js';
 
 const drawing: readonly Column<DrawingRow>[] = [
   { title: 'devices', of: (row) => count(row.devices) },
@@ -19,6 +20,21 @@ export function drawingLines(rows: readonly DrawingRow[]): readonly string[] {
   return [
     'Drawing: every sheet from text to SVG, warm; then the network sheet alone beside Graphviz dot (WebAssembly) on its graph.',
     grid(drawing, rows),
+    '',
+  ];
+}
+
+const preview: readonly Column<PreviewRow>[] = [
+  { title: 'devices', of: (row) => count(row.devices) },
+  { title: 'edit to sheets', of: (row) => ms({ clock: row.update, core: undefined }) },
+  { title: 'longest hover', of: (row) => ms({ clock: row.held, core: undefined }) },
+];
+
+export function previewLines(rows: readonly PreviewRow[]): readonly string[] {
+  return [
+    'The drawing beside the text: from the diagnostics of an edit to its sheets, 250 ms of which nobody types; and the longest that',
+    'a hover takes while she is drawn.',
+    grid(preview, rows),
     '',
   ];
 }

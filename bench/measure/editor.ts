@@ -41,7 +41,7 @@ const LONGEST_WAIT = 120_000;
 const LONG_ENOUGH = 60_000;
 
 /** A server on its own process, and what it last said it had done. */
-class Editor {
+export class Editor {
   private waiting: { readonly uri: string; readonly version: number; readonly done: () => void } | undefined;
   private version = 1;
 
@@ -107,6 +107,10 @@ class Editor {
     });
     await answered;
     return stop();
+  }
+
+  request<R>(method: string, params: object): Promise<R> {
+    return this.connection.sendRequest<R>(method, params);
   }
 
   async stop(): Promise<void> {

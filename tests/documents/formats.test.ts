@@ -134,7 +134,9 @@ describe('PDF', () => {
   });
 
   it('takes hostile texts', async () => {
-    const { text } = await read(await pdfOf(drawSheets(hostile(), { paper: 'A3' })));
+    const sheets = drawSheets(hostile(), { paper: 'A3' });
+    const { text, outline } = await read(await pdfOf(sheets));
+    expect(outline).toEqual(sheets.map(({ scene }) => scene.title));
     expect(text).toContain('<script>alert(1)</script>');
     expect(text).toContain(']]>');
   });

@@ -150,7 +150,7 @@ for (const way of ways) {
       await bench.page.keyboard.press('Escape');
       await bench.page.locator('.squiggly-error').first().waitFor({ timeout: patience });
       await bench.page.keyboard.press('ArrowLeft');
-      await bench.repair();
+      await bench.repair('helm');
       await bench.page
         .locator('.view-line', { hasText: /device\sanother\s:\sTern8\sat\shelm$/ })
         .waitFor({ timeout: patience });

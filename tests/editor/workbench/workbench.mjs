@@ -256,9 +256,12 @@ export class Workbench {
     }
   }
 
-  /** Takes the first of the repairs that are offered at the cursor. */
-  async repair() {
-    const first = this.page.locator('.action-widget .monaco-list-row.action').first();
+  /**
+   * Takes the first of the repairs at the cursor that say a text.
+   * @param {string} text
+   */
+  async repair(text) {
+    const first = this.page.locator('.action-widget .monaco-list-row.action', { hasText: text }).first();
     // Asked for again where the findings came only after the key: then the workbench says that there is none, and waits no longer.
     for (const deadline = Date.now() + patience; ;) {
       await this.page.keyboard.press('Control+.');
