@@ -1,6 +1,6 @@
 /** The pictures of README.md that the tool draws itself. A4, so that what is written can be read as wide as a page shows them. */
 
-const drawing = ['--format', 'png', '--paper', 'A4', '--dpi', '110', '--revision', 'A'];
+const drawing = ['--format', 'png', '--paper', 'A4', '--dpi', '90', '--revision', 'A'];
 
 /** `page`: the file of the set that is shown. `words`: what is asked of the program, in the project's folder. */
 export const pictures = [

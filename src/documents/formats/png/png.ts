@@ -37,7 +37,7 @@ export function toPng(scene: Scene, dpi: number, fonts: Fonts): Uint8Array {
     Uint8Array.from(SIGNATURE),
     header(width, height),
     resolution(dpi),
-    chunk('IDAT', zlibSync(rows, { level: 6 })),
+    chunk('IDAT', zlibSync(rows, { level: 9 })),
     chunk('IEND', new Uint8Array(0)),
   ]);
 }
