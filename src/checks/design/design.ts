@@ -177,10 +177,11 @@ function plugAt(
 export function withDesign(vessel: Vessel, design: Design): Vessel {
   const gone = new Set(design.dropped);
   const models = new Map(design.exchanges.map(({ device, to }) => [device, to]));
-  const unplugged = new Set(design.unplugged);
+  // By their origins: a design may have come from another thread, with links of its own.
+  const unplugged = new Set(design.unplugged.map(({ origin }) => origin));
   const end = ({ device, port }: Plug): Link['a'] => ({ device, port, portUnresolved: false });
   const moved = (link: Link): Link => {
-    const changes = design.replugged.filter((one) => one.link === link);
+    const changes = design.replugged.filter((one) => one.link.origin === link.origin);
     return changes.reduce((changed, change) => ({ ...changed, [change.end]: end(change.plug) }), link);
   };
   const [wayOf] = [
@@ -201,7 +202,7 @@ export function withDesign(vessel: Vessel, design: Design): Vessel {
       ...design.added.map(newDevice),
     ],
     links: [
-      ...vessel.links.filter((link) => !unplugged.has(link) && !touches(link, gone)).map(moved),
+      ...vessel.links.filter((link) => !unplugged.has(link.origin) && !touches(link, gone)).map(moved),
       ...design.plugged.map((plugged): Link => ({
         origin: `link ${textOf(plugged.a)} -- ${textOf(plugged.b)}`,
         a: end(plugged.a),

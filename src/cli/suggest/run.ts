@@ -2,14 +2,13 @@ import { readFileSync } from 'node:fs';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { foundOf, search, type Found } from '../../checks/design/search.js';
 import { moneyText, totalOf } from '../../checks/design/prices.js';
-import type { SharedServices } from '../../language/module.js';
 import type { VesselReport } from '../../language/project/report.js';
 import { endText } from '../../checks/wiring/wiring.js';
 import type { Vessel } from '../../vessel/model.js';
 import { compareText, listOf } from '../../vessel/words.js';
 import { replaceFile, systemMessage } from '../files/write.js';
 import { layOut } from '../format/layout.js';
-import { open } from '../project.js';
+import { open, type Opened } from '../project.js';
 import { quoted } from '../terminal/arguments.js';
 import { paintFor, type ColourChoice } from '../terminal/colours.js';
 import type { Invocation } from '../terminal/command.js';
@@ -49,7 +48,9 @@ export async function runSuggest(invocation: Invocation, world: World): Promise<
     return STATUS.interrupted;
   }
   if (found.offers.length === 0) return STATUS.findings;
-  return apply === undefined ? STATUS.clean : applied(chosen, found, apply, shared, world, invocation);
+  return apply === undefined
+    ? STATUS.clean
+    : applied(chosen, found, apply, { report, shared }, world, invocation);
 }
 
 /** Searches, in a thread where there can be one, and shows how far it is. */
@@ -131,7 +132,7 @@ async function applied(
   chosen: VesselReport,
   found: Found,
   rank: number,
-  shared: SharedServices,
+  { report, shared }: Pick<Opened, 'report' | 'shared'>,
   world: World,
   invocation: Invocation,
 ): Promise<Status> {
@@ -144,7 +145,10 @@ async function applied(
     world.error.write('wireloft: this is the boat as it is written; nothing to change.\n');
     return STATUS.clean;
   }
-  const { designEdits } = await import('../../language/analysis/designEdits.js');
+  const [{ designEdits }, { carryOut }] = await Promise.all([
+    import('../../language/analysis/designEdits.js'),
+    import('../../language/analysis/carryOut.js'),
+  ]);
   const analysed = shared.analysis.Analyses.of(chosen.file);
   if (analysed === undefined) throw new Error(`${chosen.file} has no analysis`);
   const edits = designEdits(offer.design, analysed.analysis.vessel, analysed.places);
@@ -154,7 +158,9 @@ async function applied(
     const path = fileURLToPath(uri);
     const text = readFileSync(path, 'utf8');
     before.set(path, text);
-    const changed = edited(
+    if (text.replace(/^\uFEFF/, '') !== report.text(uri))
+      throw new UsageError(`${displayPath(uri, world.folder)} has changed since it was read; run it again.`);
+    const changed = carryOut(
       text,
       edits.filter(({ place }) => place.file === uri),
     );
@@ -187,31 +193,4 @@ async function applied(
 
 async function restore(before: ReadonlyMap<string, string>): Promise<void> {
   for (const [path, text] of before) await replaceFile(path, text);
-}
-
-interface TextEdit {
-  readonly place: {
-    readonly range: {
-      readonly start: { readonly line: number; readonly character: number };
-      readonly end: { readonly line: number; readonly character: number };
-    };
-  };
-  readonly text: string;
-}
-
-/** A text with edits that do not overlap carried out. */
-function edited(text: string, edits: readonly TextEdit[]): string {
-  const starts = [0];
-  for (let at = text.indexOf('\n'); at >= 0; at = text.indexOf('\n', at + 1)) starts.push(at + 1);
-  const offset = ({ line, character }: { line: number; character: number }): number =>
-    (starts[line] ?? text.length) + character;
-  return edits
-    .map((edit, order) => ({
-      order,
-      start: offset(edit.place.range.start),
-      end: offset(edit.place.range.end),
-      text: edit.text,
-    }))
-    .sort((a, b) => b.start - a.start || b.order - a.order)
-    .reduce((result, edit) => result.slice(0, edit.start) + edit.text + result.slice(edit.end), text);
 }

@@ -56,7 +56,7 @@ export function randomYard(random: () => number, most = 3): Yard {
 
 export function yardText({ gaps, stock, screens, boxes, switches }: Yard): string {
   const model = ({ name, ports, passes, price }: Kind, kind: string, more: string): string =>
-    `model ${name} : ${kind} { price ${price} USD  ${more}  port ${ports === 1 ? 'net' : `1..${ports}`} : ethernet${passes && kind === 'display' ? '  bridges ethernet' : ''} }`;
+    `model ${name} : ${kind} { price ${price} USD  ${more}  port ${ports === 1 ? 'net' : `1..${ports}`} : ethernet${passes ? '  bridges ethernet' : ''} }`;
   const screenFacts = 'families Tern  shows chart, sonar  shares chart, sonar';
   return [
     `vessel Boat { currency USD  slack ${SLACK} m }`,
