@@ -6,9 +6,11 @@ import type { Diagram } from '../../src/documents/diagram/diagram.js';
 import { toSvg } from '../../src/documents/formats/svg.js';
 import { collectFacts } from '../../src/documents/sheets/facts.js';
 import { networkDiagram } from '../../src/documents/sheets/network.js';
+import type { Sheet } from '../../src/documents/sheet.js';
 import { loadLibrary } from '../../src/language/library/documents.js';
 import { createCoreServices, smallWorld } from '../../src/language/module.js';
 import { reportOn } from '../../src/language/project/build.js';
+import { measure } from '../../tests/documents/measure.js';
 import { generateBoat } from '../boats/boat.js';
 import { percentileOf, settle, startWatch, type Span } from '../measure/figures.js';
 
@@ -22,6 +24,10 @@ export interface DrawingRow {
   /** Boxes and wires of the network sheet. */
   readonly boxes: number;
   readonly wires: number;
+  /** Of its pages together: crossings and bends to a wire, and the length of the ways over the shortest at right angles. */
+  readonly crossings: number;
+  readonly bends: number;
+  readonly detour: number;
   /** The network sheet, from the analysis to SVG. */
   readonly network: Span;
   /** dot on its graph, with right-angled lines, from text to SVG. */
@@ -48,6 +54,7 @@ async function measureSize(devices: number, graphviz: Graphviz): Promise<Drawing
   const [warm, rounds] = devices < 500 ? [4, 7] : [1, 3];
   let sheets = 0;
   let graph = { boxes: 0, wires: 0 };
+  let quality = { crossings: NaN, bends: NaN, detour: NaN };
   for (let round = 0; round < warm + rounds; round++) {
     settle();
     const whole = startWatch();
@@ -71,6 +78,7 @@ async function measureSize(devices: number, graphviz: Graphviz): Promise<Drawing
     const alone = network();
     if (own.length === 0) throw new Error('The boat has no network.');
 
+    if (round === 0) quality = qualityOf(drawSheets(analysis, { paper: 'A3', sheets: ['network'] }));
     const diagram = networkDiagram(collectFacts(analysis));
     graph = { boxes: diagram.groups.flatMap(({ nodes }) => nodes).length, wires: diagram.wires.length };
     const source = dotText(diagram);
@@ -95,10 +103,24 @@ async function measureSize(devices: number, graphviz: Graphviz): Promise<Drawing
     devices,
     sheets,
     ...graph,
+    ...quality,
     whole: middle(spans.whole),
     drawing: middle(spans.drawing),
     network: middle(spans.network),
     dot: middle(spans.dot),
+  };
+}
+
+/** What is reported of drawings, measured on the finished scenes. */
+function qualityOf(sheets: readonly Sheet[]): Pick<DrawingRow, 'crossings' | 'bends' | 'detour'> {
+  const all = sheets.map(({ scene }) => measure(scene));
+  const sum = (of: (one: (typeof all)[number]) => number): number =>
+    all.reduce((total, one) => total + of(one), 0);
+  const wires = sum((one) => one.wires);
+  return {
+    crossings: sum((one) => one.crossings) / wires,
+    bends: sum((one) => one.bends) / wires,
+    detour: sum((one) => one.detour * one.wires) / wires,
   };
 }
 

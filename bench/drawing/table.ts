@@ -11,6 +11,9 @@ const drawing: readonly Column<DrawingRow>[] = [
   { title: 'drawing', of: (row) => ms(row.drawing) },
   { title: 'boxes', of: (row) => count(row.boxes) },
   { title: 'wires', of: (row) => count(row.wires) },
+  { title: 'crossings', of: (row) => row.crossings.toFixed(2) },
+  { title: 'bends', of: (row) => row.bends.toFixed(2) },
+  { title: 'detour', of: (row) => row.detour.toFixed(2) },
   { title: 'network sheet', of: (row) => ms(row.network) },
   { title: 'dot', of: (row) => ms(row.dot) },
   { title: 'ratio', of: (row) => ratio(ratioOf(row.network, row.dot).clock) },
@@ -18,7 +21,7 @@ const drawing: readonly Column<DrawingRow>[] = [
 
 export function drawingLines(rows: readonly DrawingRow[]): readonly string[] {
   return [
-    'Drawing: every sheet from text to SVG, warm; then the network sheet alone beside Graphviz dot (WebAssembly) on its graph.',
+    'Drawing: every sheet from text to SVG, warm; then the network sheet alone beside Graphviz dot (WebAssembly) on its graph, with crossings and bends to a wire.',
     grid(drawing, rows),
     '',
   ];

@@ -80,6 +80,8 @@ export function keptColumns(
       else standing.push({ node, group, page: place.page, x: place.x, y: place.y });
     }
   }
+  // What is new first: a box that leaves its place for it looks for another with it there.
+  fresh.sort((x, y) => Number(freed.has(x.node.id)) - Number(freed.has(y.node.id)));
   for (const one of fresh) standing.push({ ...one, ...bestRoom(one, standing, diagram, area) });
   return columnsAt(standing);
 }

@@ -85,7 +85,10 @@ export function bestRoom(fresh: Fresh, standing: readonly Standing[], diagram: D
         const old = places.get(node.id);
         return old !== undefined && Math.abs(old.box.y - box.y) > GRID;
       });
-    const harm = clashes.length + moved.length;
+    // Others can make room; nothing helps a box that sticks out itself.
+    const others = new Set(clashes.flat().filter((id) => id !== undefined && id !== fresh.node.id));
+    const stuck = clashes.some(([id, other]) => id === fresh.node.id && other === undefined);
+    const harm = others.size + moved.length + (stuck ? standing.length : 0);
     if (best === undefined || harm < best.harm) best = { room, harm };
     if (harm === 0) break;
   }
