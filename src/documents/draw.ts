@@ -60,20 +60,21 @@ export function drawSet(analysis: Analysis, options: DrawOptions): DrawnSet {
 /** A diagram that is a sheet, or several, of its own. */
 interface NamedDiagram {
   readonly kind: SheetKind;
+  /** Begins the ids of its sheets. */
+  readonly name: string;
   readonly title: string;
   readonly diagram: Diagram;
 }
 
-/** Draw other diagrams of a boat than its usual sheets; `prefix` begins the ids of theirs. */
+/** Draw other diagrams of a boat than its usual sheets. */
 export function drawDiagrams(
   diagrams: readonly NamedDiagram[],
-  prefix: string,
   analysis: Analysis,
   options: DrawOptions,
 ): readonly Sheet[] {
   const paper = paperOf(options.paper);
-  const drafts = diagrams.flatMap(({ kind, title, diagram }) =>
-    diagramDrafts(kind, title, layDiagram(diagram, paper), paper, 0, prefix),
+  const drafts = diagrams.flatMap(({ kind, name, title, diagram }) =>
+    diagramDrafts(kind, title, layDiagram(diagram, paper), paper, 0, name),
   );
   return numbered(drafts, analysis, paper, options);
 }
@@ -182,9 +183,9 @@ function diagramDrafts(
   pages: readonly RoutedPage[],
   paper: Paper,
   before = 0,
-  prefix = '',
+  name: string = kind,
 ): readonly Draft[] {
-  const ids = pages.map((_, index) => `${prefix}${kind}-${before + index + 1}`);
+  const ids = pages.map((_, index) => `${name}-${before + index + 1}`);
   return pages.map(({ page }, index) => {
     const groups = page.groups.flatMap(({ group }) => group.title ?? []);
     const zones = [...new Set(groups)];

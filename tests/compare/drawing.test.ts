@@ -81,6 +81,24 @@ describe('the drawing of a difference', () => {
       expect(texts(network?.scene.items ?? [])).toContain(word);
   });
 
+  it('draws what is aboard in both and only joined otherwise as changed, on the sheet of the backbones too', async () => {
+    const off = await analysed(BEFORE.replace(/^ *tee vhf .*\n/m, ''));
+    const sheets = drawn(before, off);
+    const ids = sheets.map(({ scene }) => scene.id);
+    expect(ids).toContain('changes-backbones-1');
+    const backbones = sheets.filter(({ scene }) => scene.id === 'changes-backbones-1');
+    expect(inBlackAndWhite(device(backbones, 'vhf'))).toBe('C 0.7 6,1.5');
+    expect(texts(device(backbones, 'vhf').items)).toContain('no longer joined');
+    expect(inBlackAndWhite(device(backbones, 'gnss'))).toBe('0.25 solid');
+    expect(inBlackAndWhite(device(backbones, 'backbone nav'))).toBe('C 0.7 6,1.5');
+    expect(
+      groups(backbones, 'link')
+        .map(({ label }) => label)
+        .filter((label) => label.endsWith(' removed.'))
+        .join(),
+    ).toMatch(/to vhf/);
+  });
+
   it('has nothing on top of another, whichever way round, and the same bytes each time', () => {
     for (const [old, now] of [
       [before, after],

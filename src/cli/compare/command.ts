@@ -25,7 +25,7 @@ export const COMPARE: Command = {
     {
       name: 'out',
       value: 'DIR',
-      text: 'Draws the difference as well, into this folder: what is added, removed and changed, marked so that it is read in black and white.',
+      text: 'Draws the difference as well, into this folder: network, backbones, serial lines and power, with what is added, removed and changed marked so that it is read in black and white.',
     },
     {
       name: 'drawing',

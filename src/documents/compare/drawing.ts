@@ -12,9 +12,10 @@ import type {
   WireEnd,
 } from '../diagram/diagram.js';
 import { CHANGE_LETTERS, CHANGE_STROKES, CHANGE_WORDS } from '../diagram/changed.js';
+import { backboneDiagram, backboneId } from './backbones.js';
 import { drawDiagrams } from '../draw.js';
-import type { DrawOptions, Sheet } from '../sheet.js';
-import { collectFacts } from '../sheets/facts.js';
+import type { DrawOptions, Sheet, SheetKind } from '../sheet.js';
+import { collectFacts, type Facts } from '../sheets/facts.js';
 import { networkDiagram, serialDiagram } from '../sheets/network.js';
 import { powerDiagram } from '../sheets/power.js';
 import type { Change, Comparison } from './model.js';
@@ -29,16 +30,21 @@ export function drawDifference(
 ): readonly Sheet[] {
   const { forward } = findRenames(before.vessel, after.vessel);
   const [old, now] = [collectFacts(before), collectFacts(after)];
-  const merge = (diagramOf: (facts: typeof old) => Diagram): Diagram =>
+  const merge = (diagramOf: (facts: Facts) => Diagram): Diagram =>
     differenceOf(diagramOf(old), diagramOf(now), { forward, changes: found.changes });
-  const diagrams = [
-    { kind: 'network', title: 'Network: what changes', diagram: merge(networkDiagram) },
-    { kind: 'bus', title: 'Serial lines: what changes', diagram: merge(serialDiagram) },
-    { kind: 'power', title: 'Power: what changes', diagram: merge(powerDiagram) },
-  ] as const;
+  const sheet = (kind: SheetKind, name: string, title: string, diagramOf: (facts: Facts) => Diagram) => ({
+    kind,
+    name: `changes-${name}`,
+    title: `${title}: what changes`,
+    diagram: merge(diagramOf),
+  });
   return drawDiagrams(
-    diagrams.filter(({ diagram }) => isDifferent(diagram)),
-    'changes-',
+    [
+      sheet('network', 'network', 'Network', networkDiagram),
+      sheet('bus', 'backbones', 'Backbones', backboneDiagram),
+      sheet('bus', 'serial', 'Serial lines', serialDiagram),
+      sheet('power', 'power', 'Power', powerDiagram),
+    ].filter(({ diagram }) => isDifferent(diagram)),
     after,
     options,
   );
@@ -104,21 +110,29 @@ function markedNode(
   isThere: boolean,
   changes: readonly Change[],
 ): DiagramNode {
-  const own = changes.filter(
-    ({ what, name, action }) =>
-      what === 'device' && name === node.id && action !== 'added' && action !== 'removed',
+  const own = changes.filter(({ what, name }) =>
+    what === 'bus' ? node.id === backboneId(name) : what === 'device' && name === node.id,
   );
-  const change: DiagramChange = !wasThere
+  const did = (action: Change['action']): boolean => own.some((one) => one.action === action);
+  // What is on this sheet in one revision alone may be aboard in both, and only be joined otherwise.
+  const isSame = wasThere && isThere && own.length === 0;
+  const change: DiagramChange = did('added')
     ? 'added'
-    : !isThere
+    : did('removed')
       ? 'removed'
-      : own.length > 0
-        ? 'changed'
-        : 'same';
-  const said = own.map(
-    ({ action, before }) =>
-      `was ${action === 'moved' ? 'at ' : ''}${before === '' ? 'plain' : (before ?? '?')}`,
-  );
+      : isSame
+        ? 'same'
+        : 'changed';
+  const said = [
+    // What a backbone was is told item by item beside the drawing.
+    ...own.flatMap(({ what, action, before }) =>
+      what !== 'device' || action === 'added' || action === 'removed'
+        ? []
+        : [`was ${action === 'moved' ? 'at ' : ''}${before === '' ? 'plain' : (before ?? '?')}`],
+    ),
+    ...(change === 'changed' && !isThere ? ['no longer joined'] : []),
+    ...(change === 'changed' && !wasThere ? ['was not joined'] : []),
+  ];
   return {
     ...node,
     change,

@@ -126,7 +126,7 @@ interface ZoneOfDevices {
 }
 
 /** Devices by their zones, from bow to stern; those without one last. */
-function byZone(vessel: Vessel, devices: readonly Device[]): readonly ZoneOfDevices[] {
+export function byZone(vessel: Vessel, devices: readonly Device[]): readonly ZoneOfDevices[] {
   const lookup = createLookup(vessel);
   const zones = vessel.zones.map((zone) => ({
     id: zone.name,
