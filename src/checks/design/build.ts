@@ -70,7 +70,10 @@ export function problemOf(context: Context, keep: Keep): Problem {
   };
 }
 
-/** Where a switch could go: once into each zone that has something of the network, if it stands what the zone does to gear. */
+/**
+ * Where a switch could go: into each zone that has something of the network, if it stands what the zone does to gear. There may be as many
+ * in a zone as the devices there need ports for, those that are there counted: so a design that is written finds no better one.
+ */
 function newSites(
   context: Context,
   sites: readonly Site[],
@@ -94,10 +97,17 @@ function newSites(
             : undefined) ?? [],
       );
       if (candidates.length === 0) continue;
-      let number = 1;
-      while (taken.has(`switch${number}`)) number += 1;
-      taken.add(`switch${number}`);
-      made.push({ name: `switch${number}`, kind: 'new', network, zone: name, candidates });
+      const here = own.filter((site) => site.zone === name);
+      const there = here.filter((site) => site.kind === 'switch').length;
+      // One port of a switch leads on.
+      const ports = Math.max(1, ...candidates.map(({ holds }) => holds - 1));
+      const most = Math.max(1, Math.ceil((here.length - there) / ports));
+      for (let more = there; more < most; more += 1) {
+        let number = 1;
+        while (taken.has(`switch${number}`)) number += 1;
+        taken.add(`switch${number}`);
+        made.push({ name: `switch${number}`, kind: 'new', network, zone: name, candidates });
+      }
     }
   }
   return made;

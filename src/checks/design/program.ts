@@ -124,6 +124,17 @@ export function programOf(problem: Problem, relaxed = false): Program {
     ]);
     return up ?? -1;
   });
+  // Of two that could be new in one zone, the first comes first: the other way round is the same design.
+  sites.forEach((site, number) => {
+    const before = sites[number - 1];
+    if (
+      site.kind === 'new' &&
+      before?.kind === 'new' &&
+      before.zone === site.zone &&
+      before.network === site.network
+    )
+      draft.row(-Infinity, 0, [...ones(models[number] ?? []), ...minus(models[number - 1] ?? [])]);
+  });
   // New switches by their model, wherever they go: where one goes makes no other gear.
   const counts = [
     ...new Set(

@@ -105,15 +105,26 @@ export function cheapestByTrying(yard: Yard): number | undefined {
   };
   let cheapest: number | undefined;
   const gears = product(screens.map(({ kinds }) => kinds));
-  // At most one switch in a zone, and none where two devices are all there is.
+  // As many switches in a zone as the devices there need ports for, one port of each leading on; none where two devices are all there is.
+  const largest = Math.max(2, ...switches.map(({ ports }) => ports));
+  const inZone = (zone: number): readonly (readonly Node[])[] => {
+    const devices = [...screens, ...boxes].filter((one) => one.zone === zone).length;
+    const some = (left: number, from: number): readonly (readonly Node[])[] => [
+      [],
+      ...(left === 0
+        ? []
+        : switches.flatMap((kind, number) =>
+            number < from ? [] : some(left - 1, number).map((more) => [{ zone, kind }, ...more]),
+          )),
+    ];
+    return some(Math.max(1, Math.ceil(devices / (largest - 1))), 0);
+  };
   const hubs =
     screens.length + boxes.length < 3
       ? [[]]
-      : product(zonesInUse.map(() => [undefined, ...switches])).map((chosen) =>
-          chosen.flatMap((kind, number): readonly Node[] =>
-            kind === undefined ? [] : [{ zone: zonesInUse[number] ?? 0, kind }],
-          ),
-        );
+      : product(zonesInUse.map(inZone))
+          .map((chosen) => chosen.flat())
+          .sort((a, b) => a.length - b.length);
   for (const gear of gears) {
     for (const hub of hubs) {
       const nodes: readonly Node[] = [
