@@ -2,7 +2,6 @@
 import { DocumentState, type LangiumDocument } from 'langium';
 import type { CancellationToken, Connection } from 'vscode-languageserver';
 import { DRAWING_FORMATS } from '../../../documents/formats/files.js';
-import { hashOf } from '../../../documents/numbering.js';
 import type { EditorSharedServices } from '../../../language/editor/module.js';
 import type { Closure } from '../../../language/naming/closures.js';
 import type { Artist, Drawn, Title } from './artist/artist.js';
@@ -32,7 +31,6 @@ const LONGEST = 4_000;
 interface Kept extends Made {
   readonly title: Title;
   readonly drawn: Drawn;
-  readonly key: string;
   /** The last one that was whole. */
   readonly answer: Drawing | undefined;
 }
@@ -109,7 +107,9 @@ export function serveDrawings(
     const { uri, key, origin } = params;
     const root = typeof uri === 'string' ? shared.naming.Closures.closureOf(uri)?.root : undefined;
     if (root === undefined || typeof origin !== 'string') return null;
-    const one = [...kept].find(([name, other]) => name.split('\n')[0] === root && other.key === key)?.[1];
+    const one = [...kept].find(
+      ([name, other]) => name.split('\n')[0] === root && other.drawn.key === key,
+    )?.[1];
     return (one && (await artist.reach(one.subject, origin))) ?? null;
   });
   connection.onRequest(exportRequest, async (params: Partial<ExportParams>): Promise<ExportAnswer> => {
@@ -220,8 +220,7 @@ async function draw(
   // With an option chosen, boxes stay where they stood without it.
   const places = (before ?? kept.get(root))?.drawn.places;
   const drawn = await artist.draw(subject, title, places);
-  const key = hashOf(JSON.stringify(drawn.sheets)).toString(16);
-  const now = { base, subject, title, drawn, key, answer: before?.answer };
+  const now = { base, subject, title, drawn, answer: before?.answer };
   // Kept at once: whoever has typed meanwhile finds the boxes where they stand now.
   kept.set(slot, now);
   return now;
@@ -238,14 +237,14 @@ function answered(
     vessel: chosen.subject.vessel.name,
     root,
     files: closure.documents.map((document) => document.uri.toString()),
-    key: now.key,
+    key: now.drawn.key,
     sheets: now.drawn.sheets,
     elements: elementsOf(now.drawn.origins, chosen.places),
     options: chosen.options,
     old: undefined,
   };
   kept.set(slot, { ...now, base: chosen.base, answer });
-  return known === now.key ? { ...answer, sheets: undefined } : answer;
+  return known === now.drawn.key ? { ...answer, sheets: undefined } : answer;
 }
 
 /** A drawing's place in memory: the boat as she is has that of her file. */

@@ -31,6 +31,8 @@ export interface Drawn {
   readonly sheets: readonly DrawnSheet[];
   readonly places: KeptPlaces;
   readonly origins: readonly Origin[];
+  /** Of the sheets: equal keys, equal sheets. */
+  readonly key: string;
 }
 
 export interface Wanted {

@@ -3,6 +3,7 @@ import type { Analysis } from '../../../../checks/analysis.js';
 import { drawSet, drawSheets } from '../../../../documents/draw.js';
 import { filesOf, type DrawingFile, type HeavyWriters } from '../../../../documents/formats/files.js';
 import { toSvg } from '../../../../documents/formats/svg.js';
+import { hashOf } from '../../../../documents/numbering.js';
 import { groupsOf } from '../../../../documents/scene/scene.js';
 import type { KeptPlaces } from '../../../../documents/sheet.js';
 import type { Origin } from '../../../../vessel/origin.js';
@@ -19,15 +20,17 @@ export function drawn(analysis: Analysis, title: Title, before: KeptPlaces | und
   const origins = new Set<Origin>();
   for (const { scene } of sheets)
     for (const { origin } of groupsOf(scene.items)) if (origin !== undefined) origins.add(origin);
+  const pictures = sheets.map(({ scene }): DrawnSheet => ({
+    id: scene.id,
+    title: scene.title,
+    width: scene.width,
+    height: scene.height,
+    svg: toSvg(scene),
+    ports: portsOf(scene),
+  }));
   return {
-    sheets: sheets.map(({ scene }): DrawnSheet => ({
-      id: scene.id,
-      title: scene.title,
-      width: scene.width,
-      height: scene.height,
-      svg: toSvg(scene),
-      ports: portsOf(scene),
-    })),
+    sheets: pictures,
+    key: hashOf(JSON.stringify(pictures)).toString(16),
     places: { ...before, ...places },
     origins: [...origins],
   };
