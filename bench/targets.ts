@@ -56,7 +56,9 @@ export function targetsOf({
     target('100 devices, from text to the SVG of every sheet', 400, 'ms', [drawn(drawing, 100)?.whole]),
     target('500 devices, from text to the SVG of every sheet', 3000, 'ms', [drawn(drawing, 500)?.whole]),
     target('network sheet of 100 devices against dot', 2, 'times', [dotRatio(drawn(drawing, 100))]),
-    target('500 devices, longest hover while she is drawn beside her text', 100, 'ms', [heldAt(preview, 500)]),
+    target('500 devices, longest hover while she is drawn beside her text', 100, 'ms', [
+      heldAt(preview, 500),
+    ]),
   ];
 }
 
