@@ -74,7 +74,16 @@ describe('edits at random', () => {
   it('never break a comparison, which is the same from both sides', async () => {
     const base = await analysed(KITTIWAKE);
     if (!base) throw new Error('there is no vessel');
-    const met = { compared: 0, same: 0, changes: 0, supply: 0, findings: 0, renamed: 0, broken: 0 };
+    const met = {
+      compared: 0,
+      same: 0,
+      changes: 0,
+      supply: 0,
+      findings: 0,
+      renamed: 0,
+      broken: 0,
+      voltages: 0,
+    };
     await fc.assert(
       fc.asyncProperty(edits, async (list) => {
         const text = list.reduce(edited, KITTIWAKE);
@@ -84,6 +93,11 @@ describe('edits at random', () => {
           return;
         }
         expect(isSame(compare(other, other))).toBe(true);
+        for (const { lowestVolts, normalVolts } of other.failures().voltages()) {
+          expect(lowestVolts ?? 0).toBeGreaterThanOrEqual(0);
+          expect(lowestVolts ?? 0).toBeLessThanOrEqual(normalVolts ?? Infinity);
+          met.voltages++;
+        }
         const there = compare(base, other);
         const back = compare(other, base);
         for (const found of [there, back]) {
@@ -109,7 +123,7 @@ describe('edits at random', () => {
       { numRuns: 40 },
     );
     console.log('edits compared:', JSON.stringify(met));
-    for (const what of ['compared', 'changes', 'supply', 'findings', 'renamed'] as const)
+    for (const what of ['compared', 'changes', 'supply', 'findings', 'renamed', 'voltages'] as const)
       expect(met[what], what).toBeGreaterThan(5);
   }, 120_000);
 });

@@ -216,7 +216,7 @@ export const FAILURES_BY_NEED: ListKind = {
           ...where(spot),
         })),
       ],
-      summary: `${count(needs.length, 'need')}: ${surviving.length} survive any one failure, ${needs.length - surviving.length} do not; ${open.length} not analysed.`,
+      summary: `${count(needs.length, 'need')}, of which ${surviving.length} ${surviving.length === 1 ? 'survives' : 'survive'} any one failure; ${open.length} not analysed.`,
     };
   },
 };
