@@ -1,5 +1,6 @@
 /** For the person who pulls and crimps: what goes along each run and in which order, and which core goes where. */
 import type { Passage } from '../../checks/cables/passages.js';
+import type { Run } from '../../vessel/model.js';
 import { runText } from '../../vessel/routes.js';
 import { compareText, number } from '../../vessel/words.js';
 import type { Table } from '../frame/table.js';
@@ -18,13 +19,13 @@ export function pullTable(facts: Facts): Table {
     return pulls.map((pull, index) => {
       filled = filled === undefined || pull.odMetres === undefined ? undefined : filled + pull.odMetres ** 2;
       return [
-        index === 0 ? runText(run) : '',
+        index === 0 ? [runText(run), boreText(run)].filter((text) => text !== '').join(', ') : '',
         String(index + 1),
         facts.numbering.of(pull.spot.origin) ?? '',
         pull.what,
         headText(facts, pull),
         pull.odMetres === undefined ? '?' : `${number(pull.odMetres * 1000, 1)} mm`,
-        run.conduit ? filledText(filled, run.conduitMetres) : '',
+        run.conduit ? leftText(filled, run.conduitMetres) : run.loom ? 'loom' : 'open',
         surplusText(facts, pull),
       ];
     });
@@ -32,13 +33,13 @@ export function pullTable(facts: Facts): Table {
   return {
     title: 'Pulls, run by run',
     columns: [
-      { title: 'Run', share: 22 },
+      { title: 'Run, bore', share: 25 },
       { title: 'Pull', share: 6 },
       { title: 'Cable', share: 10 },
       { title: 'From and to', share: 32 },
-      { title: 'Enters first', share: 28 },
+      { title: 'Enters first', share: 26 },
       { title: 'Outside', share: 11 },
-      { title: 'Then filled', share: 11 },
+      { title: 'Bore left', share: 10 },
       { title: 'Surplus, coiled at', share: 22 },
     ],
     rows,
@@ -63,9 +64,17 @@ function headText({ analysis }: Facts, pull: Passage): string {
   return `${head}, from ${tail?.device ?? 'its device'}`;
 }
 
-/** Share of the conduit's cross-section that is filled after this pull. */
-function filledText(filled: number | undefined, bore: number | undefined): string {
-  return filled === undefined || bore === undefined ? '?' : `${number((filled / bore ** 2) * 100, 0)} %`;
+/** The conduit's inner diameter. */
+function boreText(run: Run): string {
+  if (!run.conduit) return '';
+  return run.conduitMetres === undefined ? 'bore ?' : `${number(run.conduitMetres * 1000, 1)} mm`;
+}
+
+/** Share of the conduit's cross-section that is free after this pull. */
+function leftText(filled: number | undefined, bore: number | undefined): string {
+  if (filled === undefined || bore === undefined) return '?';
+  const left = (1 - filled / bore ** 2) * 100;
+  return left < 0 ? 'none' : `${number(left, 0)} %`;
 }
 
 /** What is bought beyond what is needed stays at the end that is not fast at its device. */
