@@ -25,7 +25,7 @@ export function diagramArea({ frame }: Paper): Box {
 }
 
 /** A sheet with little on it is drawn larger: a little, or as much as lets it be printed on the next smaller paper. */
-const SCALES = [1.4, 1.2];
+export const SCALES = [1.4, 1.2];
 
 /** Where more than this share of the boxes would lose its place, the sheet is laid out anew. */
 const MOST_FREED = 0.6;
@@ -78,7 +78,8 @@ function mostInTheWay(clashes: readonly Clash[], mayLeave: (id: string) => boole
   return [...counts].sort((x, y) => y[1] - x[1] || compareText(x[0], y[0]))[0]?.[0];
 }
 
-function areaAt(whole: Box, scale: number): Box {
+/** The area as it is before what is drawn in it is enlarged. */
+export function areaAt(whole: Box, scale: number): Box {
   const down = (length: number): number => Math.floor(length / scale / GRID) * GRID;
   return scale === 1 ? whole : { ...whole, width: down(whole.width), height: down(whole.height) };
 }

@@ -2,6 +2,8 @@
 import type { BusAnalysis } from '../../checks/buses/buses.js';
 import type { BackboneItem } from '../../vessel/model.js';
 import { number } from '../../vessel/words.js';
+import { areaAt, SCALES } from '../diagram/lay.js';
+import { enlarged } from '../scene/enlarge.js';
 import { headHeight } from '../diagram/place.js';
 import { nodeGroup } from '../diagram/render.js';
 import type { LegendEntry } from '../frame/legend.js';
@@ -31,8 +33,18 @@ export interface BusPage {
   readonly items: (sheetId: string) => readonly Item[];
 }
 
-/** The pages that the backbones take in an area of each. */
+/** The pages that the backbones take in an area of each; drawn larger where that breaks no row and takes no page more. */
 export function busPages(facts: Facts, area: Box): readonly BusPage[] {
+  const plain = stripsIn(facts, area);
+  for (const scale of SCALES) {
+    const pages = stripsIn(facts, areaAt(area, scale));
+    if (pages.length === plain.length && pages.flat().length === plain.flat().length)
+      return asPages(pages, area, scale);
+  }
+  return asPages(plain, area, 1);
+}
+
+function stripsIn(facts: Facts, area: Box): readonly (readonly Strip[])[] {
   const strips = facts.analysis.buses.flatMap((bus) => stripsOf(facts, bus, area.width));
   const pages: Strip[][] = [];
   let used = Infinity;
@@ -44,15 +56,20 @@ export function busPages(facts: Facts, area: Box): readonly BusPage[] {
     pages.at(-1)?.push(strip);
     used += strip.height;
   }
+  return pages;
+}
+
+function asPages(pages: readonly (readonly Strip[])[], area: Box, scale: number): readonly BusPage[] {
   return pages.map((page) => ({
     buses: [...new Set(page.map(({ bus }) => bus))],
     items: (sheetId) => {
       let { y } = area;
-      return page.flatMap((strip) => {
-        const items = strip.draw(sheetId, area.x, y);
+      const items = page.flatMap((strip) => {
+        const drawn = strip.draw(sheetId, area.x, y);
         y += strip.height;
-        return items;
+        return drawn;
       });
+      return scale === 1 ? items : enlarged(items, scale, area);
     },
   }));
 }
