@@ -4,7 +4,7 @@
  */
 import assert from 'node:assert/strict';
 import { spawnSync } from 'node:child_process';
-import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { after, before, describe, it } from 'node:test';
@@ -350,5 +350,30 @@ describe('in a folder that is not trusted', () => {
       .waitFor({ timeout: patience });
     await bench.waitForServer();
     await bench.picture('1-open');
+  });
+
+  it('draws hostile texts as texts', { timeout: 5 * patience }, async () => {
+    const hostile = `<script>document.body.textContent = 'run'</script> ]]> <img src=x onerror=alert(1)>`;
+    const boat = [
+      'use "catalogue/tern.loft"',
+      `vessel Odd "${hostile}" {}`,
+      'zone helm sheltered',
+      'device plotter : Tern13 at helm',
+      'device second : Tern8 at helm',
+      'link plotter -- second using SealedNet length 3 m',
+      '',
+    ];
+    writeFileSync(join(bench.folder, 'odd.loft'), boat.join('\n'));
+    await bench.open('odd.loft');
+    await bench.command('Wireloft: Open Drawing to the Side');
+    const drawing = await bench.drawing();
+    // The title block cuts it, and its title says all of it.
+    await drawing
+      .locator('#stage svg text', { hasText: '<script>document' })
+      .first()
+      .waitFor({ state: 'attached', timeout: patience });
+    assert.equal(await drawing.locator('#stage script, #stage img, #stage [onerror]').count(), 0);
+    assert.equal(await drawing.locator('#export').count(), 1);
+    await bench.picture('2-hostile');
   });
 });
