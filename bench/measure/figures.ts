@@ -38,7 +38,10 @@ export function percentileOf(spans: readonly Span[], share: number): Span {
   };
 }
 
-/** Collects garbage, where Node was started with --expose-gc, so that one measurement doesn't pay for another. */
+/**
+ * Collects young garbage, where Node was started with --expose-gc, so that one measurement doesn't pay for another. A whole
+ * collection would drop compiled code and shrink the young generation, which no session of an editor meets.
+ */
 export function settle(): void {
-  globalThis.gc?.();
+  void globalThis.gc?.({ type: 'minor' });
 }
