@@ -43,5 +43,5 @@ export function percentileOf(spans: readonly Span[], share: number): Span {
  * collection would drop compiled code and shrink the young generation, which no session of an editor meets.
  */
 export function settle(): void {
-  void globalThis.gc?.({ type: 'minor' });
+  globalThis.gc?.({ type: 'minor' });
 }
