@@ -71,7 +71,7 @@ export function analyse(vessel: Vessel, options: AnalyseOptions): Analysis {
           context.sizing.sizeOf,
         ),
     },
-    data: context.data,
+    data: context.hearing.wants,
     coverage: once(() => computeCoverage(context)),
     parts: context.parts,
     failures: once(() => computeFailures(context)),

@@ -6,7 +6,7 @@ import type { NeedResult, PaneResult, PartLine } from './analysis.js';
 import { createBackbones, type BusAnalysis } from './buses/buses.js';
 import { collectPassages, type Passage } from './cables/passages.js';
 import { computeCables, type RoutedCable } from './cables/cables.js';
-import { createHearing, type DataWant, type Hearing } from './data/data.js';
+import { createHearing, type Hearing } from './data/data.js';
 import { createEthernet, type Ethernet } from './network/ethernet.js';
 import { computeLines, type Line } from './lines/lines.js';
 import { computeNeeds } from './needs/needs.js';
@@ -50,8 +50,6 @@ export interface Context {
   readonly lines: readonly Line[];
   /** Who hears what. */
   readonly hearing: Hearing;
-  /** Everything that a device wants, with what brings it. */
-  readonly data: () => readonly DataWant[];
   readonly cables: readonly RoutedCable[];
   /** Everything that is pulled along the runs. */
   readonly passages: readonly Passage[];
@@ -93,7 +91,6 @@ export function createContext(vessel: Vessel): Context {
     buses: createBackbones({ vessel, lookup, routes, wiring, supply, sizing, loads, circuits }),
     lines: computeLines(vessel, lookup, wiring),
     hearing,
-    data: hearing.wants,
     cables,
     passages: collectPassages({ vessel, lookup, routes, cables }),
     parts,

@@ -109,10 +109,9 @@ export function hear(means: Means, device: string, source: string, signal: strin
     };
   let doubt = answer?.visible === null ? answer.reason : null;
   let open = answer?.visible === null;
-  if (ethernet.segmentsOf(device).length === 0 && !ethernet.isOpen(device))
-    return { supply: undefined, reaches: open ? null : false, reason: () => doubt ?? direct().reason };
   const question = { screen: device, source, signal, grade: undefined, off, hearing: true };
-  const relays = means.relays(source, signal);
+  const onNetwork = ethernet.segmentsOf(device).length > 0 || ethernet.isOpen(device);
+  const relays = onNetwork ? means.relays(source, signal) : [];
   const taken = relays.length === 0 ? undefined : shows(means.ground, question, 'network');
   const relayed: Relayed[] = [];
   if (taken?.holds === true) {

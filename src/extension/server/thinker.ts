@@ -1,10 +1,11 @@
 /** Thinks of vessels in a thread of its own, so that no edit waits for it. */
-import { existsSync, realpathSync } from 'node:fs';
-import { dirname, join } from 'node:path';
+import { existsSync } from 'node:fs';
+import { join } from 'node:path';
 import { Worker } from 'node:worker_threads';
 import type { Thought } from '../../checks/design/thought.js';
 import type { Thinker, Thinking } from '../../language/editor/thoughts.js';
 import type { Vessel } from '../../vessel/model.js';
+import { threadsBeside } from './threads.js';
 
 /** What the thread is sent. */
 export interface Asked {
@@ -29,7 +30,7 @@ const MOST_FAILURES = 3;
  * @param program the path of the program's file
  */
 export function thinkerBeside(program: string): ThreadThinker | undefined {
-  const folder = join(dirname(realpathSync(program)), '..', 'extension');
+  const folder = threadsBeside(program);
   const [script, wasm] = [join(folder, 'thinker.cjs'), join(folder, 'highs.wasm')];
   return existsSync(script) && existsSync(wasm) ? new ThreadThinker(script, wasm) : undefined;
 }

@@ -9,8 +9,8 @@ export const noSource = rule(
     severities: ['error', 'warning'],
     summary: 'What a device wants reaches it from no source.',
   },
-  ({ data, lookup }, report) => {
-    for (const want of data()) {
+  ({ hearing, lookup }, report) => {
+    for (const want of hearing.wants()) {
       const at = { origin: want.origin };
       if (want.verdict === 'unknown' && want.used === undefined)
         report.unknown(at, want.reason ?? `whether ${want.signal} reaches ${want.device}`);

@@ -8,8 +8,8 @@ export const rate = rule(
     severities: ['warning'],
     summary: 'What a device wants comes less often than it asks.',
   },
-  ({ data, lookup }, report) => {
-    for (const want of data()) {
+  ({ hearing, lookup }, report) => {
+    for (const want of hearing.wants()) {
       const { device, signal, wantedHertz, used } = want;
       const at = { origin: want.origin };
       if (used === undefined || wantedHertz === undefined) continue;

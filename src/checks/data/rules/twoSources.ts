@@ -12,9 +12,9 @@ export const twoSources = rule(
     severities: ['information'],
     summary: 'More than one source of a signal reaches what wants it, and no "prefer" settles which counts.',
   },
-  ({ data, lookup }, report) => {
+  ({ hearing, lookup }, report) => {
     const bySignal = new Map<string, DataWant[]>();
-    for (const want of data())
+    for (const want of hearing.wants())
       if (CLASSES.includes(want.class) && want.supplies.length > 1 && !want.settled)
         bySignal.set(want.signal, [...(bySignal.get(want.signal) ?? []), want]);
     for (const [signal, wants] of bySignal) {

@@ -1,7 +1,8 @@
 /** Starts the thread that draws, under Node.js. */
-import { existsSync, realpathSync } from 'node:fs';
-import { dirname, join } from 'node:path';
+import { existsSync } from 'node:fs';
+import { join } from 'node:path';
 import { Worker } from 'node:worker_threads';
+import { threadsBeside } from '../../threads.js';
 import type { Artist } from './artist.js';
 import { inlineArtist } from './inline.js';
 import { remoteArtist, type Done, type Thread } from './remote.js';
@@ -11,7 +12,7 @@ import { remoteArtist, type Done, type Thread } from './remote.js';
  * of the thread.
  */
 export function threadedArtist(program: string): Artist {
-  const folder = join(dirname(realpathSync(program)), '..', 'extension');
+  const folder = threadsBeside(program);
   const file = join(folder, 'artist.cjs');
   return existsSync(file)
     ? remoteArtist(
