@@ -1,7 +1,7 @@
 /** Who hears what in the editor: at devices, at what a model wants and gives, at gateways, and how far an antenna sees. */
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { FakeEditor } from '../support/editor.js';
-import { BOAT, hoverAt, openBoat } from './told/told.js';
+import { BOAT, linesAt, openBoat } from './told/told.js';
 
 const ADDED = `
 model Slow  : heading { port talk : nmea0183 talks 4800 differential drives 4 sends HDT at 1 Hz, ROT at 1 Hz  gives heading at 1 Hz, turn at 1 Hz }
@@ -42,12 +42,7 @@ afterAll(() => {
   editor.stop();
 });
 
-async function told(piece: string): Promise<string[]> {
-  return (await hoverAt(editor, piece))
-    .split('\n')
-    .map((line) => line.trim())
-    .filter((line) => line !== '');
-}
+const told = (piece: string): Promise<string[]> => linesAt(editor, piece);
 
 /** The lines under a title, up to the next one. */
 function under(lines: readonly string[], title: string): readonly string[] {

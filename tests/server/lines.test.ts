@@ -1,7 +1,7 @@
 /** NMEA 0183 in the editor: what a link and a port tell of their line, and a sentence by its name. */
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { FakeEditor } from '../support/editor.js';
-import { BOAT, hoverAt, openBoat } from './told/told.js';
+import { BOAT, linesAt, openBoat } from './told/told.js';
 
 const ADDED = `
 model Chatty : instrument {
@@ -27,12 +27,7 @@ afterAll(() => {
   editor.stop();
 });
 
-async function told(piece: string): Promise<string[]> {
-  return (await hoverAt(editor, piece))
-    .split('\n')
-    .map((line) => line.trim())
-    .filter((line) => line !== '');
-}
+const told = (piece: string): Promise<string[]> => linesAt(editor, piece);
 
 describe('a line', () => {
   // The worked example: 484 characters a second, 100.8 % of 4800 bit/s.

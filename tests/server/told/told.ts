@@ -38,6 +38,14 @@ function positionIn(text: string, piece: string): Position {
   return TextDocument.create('', '', 0, text).positionAt(start + cursor);
 }
 
+/** The lines of the hover at a piece of the boat that say something. */
+export async function linesAt(editor: FakeEditor, piece: string): Promise<string[]> {
+  return (await hoverAt(editor, piece))
+    .split('\n')
+    .map((line) => line.trim())
+    .filter((line) => line !== '');
+}
+
 /** The Markdown of the hover at a piece of a file; empty where there is none. */
 export async function hoverAt(editor: FakeEditor, piece: string, file = BOAT): Promise<string> {
   const hover = await editor.at<Hover | null>(
