@@ -34,8 +34,8 @@ export default {
     '@canboat/pgns', // read by its path, see scripts/lib/pgn-table.mjs
     'dejavu-fonts-ttf', // copied by its path, see scripts/lib/bundles.mjs
   ],
-  // Debian's, see scripts/check-drawings.mjs, scripts/check-designs.mjs and tests/cli/interrupt.test.ts.
-  ignoreBinaries: ['pdftotext', 'cbc', 'script'],
+  // Debian's, see scripts/lib/system.mjs, scripts/check-drawings.mjs, scripts/check-designs.mjs and tests/cli/interrupt.test.ts.
+  ignoreBinaries: ['apt-get', 'pdftotext', 'cbc', 'script'],
   // A type that an exported function speaks of is part of its signature, wherever else it is used.
   ignoreExportsUsedInFile: { interface: true, type: true },
 };

@@ -1,6 +1,7 @@
 /** `npm run bench`: builds what is measured, then measures it. `--json` prints figures for a program; `--sizes 50,200` fewer, `--only boats|power|bus|design|fleet|drawing|preview` one part. */
 import { spawnSync } from 'node:child_process';
 import { at, fail, root } from './lib/project.mjs';
+import { bundleTools } from './lib/tools.mjs';
 
 /**
  * @param {readonly string[]} args
@@ -15,27 +16,13 @@ function node(args, stdio) {
 // The figures have the output stream to themselves.
 node([at('scripts', 'build.mjs')], ['inherit', 2, 'inherit']);
 
-const { build } = await import('esbuild');
-await build({
-  absWorkingDir: root,
-  entryPoints: [
+await bundleTools(
+  'out/bench',
+  [
     { in: 'bench/main.ts', out: 'main' },
     { in: 'bench/bare/server.ts', out: 'bare' },
     { in: 'bench/power/once.ts', out: 'once' },
   ],
-  outdir: 'out/bench',
-  outExtension: { '.js': '.mjs' },
-  bundle: true,
-  splitting: true,
-  format: 'esm',
-  platform: 'node',
-  target: 'node20.19',
-  mainFields: ['module', 'main'],
-  inject: [at('src/language/polyfill.ts')],
-  banner: {
-    js: "import { createRequire as __createRequire } from 'node:module'; const require = __createRequire(import.meta.url);",
-  },
-  minify: true,
-  logLevel: 'warning',
-});
+  { splitting: true, minify: true },
+);
 node(['--expose-gc', at('out', 'bench', 'main.mjs'), ...process.argv.slice(2)], 'inherit');

@@ -8,6 +8,7 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { at, fail, root, say } from './lib/project.mjs';
+import { installPackages } from './lib/system.mjs';
 
 const EXAMPLES = ['kittiwake/kittiwake', 'motoryacht/razorbill', 'openboat/dunlin', 'sailing/whimbrel'];
 
@@ -16,17 +17,13 @@ const EXAMPLES = ['kittiwake/kittiwake', 'motoryacht/razorbill', 'openboat/dunli
  * @param {readonly string[]} args
  */
 function run(program, args) {
-  const env = { ...process.env, DEBIAN_FRONTEND: 'noninteractive' };
-  const result = spawnSync(program, args, { cwd: root, env, encoding: 'utf8', maxBuffer: 1 << 28 });
+  const result = spawnSync(program, args, { cwd: root, encoding: 'utf8', maxBuffer: 1 << 28 });
   if (result.error) fail(`${program} could not be started: ${result.error.message}`);
   if (result.status !== 0) fail(`${program} ${args.join(' ')} failed:\n${result.stderr}`);
   return result;
 }
 
-if (spawnSync('pdftotext', ['-v']).error !== undefined) {
-  run('apt-get', ['update', '-qq']);
-  run('apt-get', ['install', '-y', '-qq', '--no-install-recommends', 'poppler-utils']);
-}
+if (spawnSync('pdftotext', ['-v']).error !== undefined) installPackages('poppler-utils');
 
 const folder = mkdtempSync(join(tmpdir(), 'wireloft-drawings-'));
 /** @type {string[]} */

@@ -3,20 +3,13 @@
  * totals of `list parts` and `list options`. Installs Debian's libreoffice-calc where it is not there; a missing program fails.
  */
 import { spawnSync } from 'node:child_process';
-import {
-  existsSync,
-  mkdirSync,
-  mkdtempSync,
-  readdirSync,
-  readFileSync,
-  rmSync,
-  writeFileSync,
-} from 'node:fs';
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { ensureBuilt } from '../../../scripts/lib/bundles.mjs';
 import { at, fail, say } from '../../../scripts/lib/project.mjs';
+import { installPackages } from '../../../scripts/lib/system.mjs';
 
 const soffice = '/usr/bin/soffice';
 const boats = ['kittiwake/kittiwake.loft', 'motoryacht/razorbill.loft'];
@@ -33,21 +26,29 @@ function run(program, args, options) {
   return String(result.stdout);
 }
 
-if (!existsSync(soffice)) {
-  say('Installing libreoffice-calc ...');
-  const env = { ...process.env, DEBIAN_FRONTEND: 'noninteractive' };
-  run('apt-get', ['update', '-qq'], { env });
-  run('apt-get', ['install', '-y', '-qq', '--no-install-recommends', 'libreoffice-calc'], { env });
-}
+if (!existsSync(soffice)) installPackages('libreoffice-calc');
 if (!existsSync(soffice)) fail(`${soffice} is missing.`);
 
 await ensureBuilt();
 const folder = mkdtempSync(join(tmpdir(), 'wireloft-office-'));
-/** Formulas are worked out on opening, whatever values are stored beside them. */
-const always =
-  '<?xml version="1.0" encoding="UTF-8"?><oor:items xmlns:oor="http://openoffice.org/2001/registry"><item oor:path="/org.openoffice.Office.Calc/Formula/Load"><prop oor:name="OOXMLRecalcMode" oor:op="fuse"><value>0</value></prop></item></oor:items>';
-mkdirSync(join(folder, 'profile', 'user'), { recursive: true });
-writeFileSync(join(folder, 'profile', 'user', 'registrymodifications.xcu'), always);
+/**
+ * A copy of a workbook without the values that are stored beside its formulas, so that whoever opens it works them out.
+ * @param {string} from @param {string} to
+ */
+async function forgetValues(from, to) {
+  const { strFromU8, strToU8, unzipSync, zipSync } = await import('fflate');
+  let formulas = 0;
+  const parts = Object.entries(unzipSync(readFileSync(from))).map(([name, content]) => {
+    if (!/^xl\/worksheets\/[^/]+\.xml$/.test(name)) return [name, content];
+    const bare = strFromU8(content).replaceAll(/(<f>[^<]*<\/f>)<v>[^<]*<\/v>/g, (_, formula) => {
+      formulas++;
+      return formula;
+    });
+    return [name, strToU8(bare)];
+  });
+  if (formulas === 0) fail(`${from} has no formulas with values.`);
+  writeFileSync(to, zipSync(Object.fromEntries(parts)));
+}
 
 /** Lines that begin with "Total": the label, and the numbers after it. @param {string} csv */
 const totalsIn = (csv) =>
@@ -73,7 +74,8 @@ try {
       JSON.parse(run(process.execPath, [program, 'list', what, file, '--format', 'json'], { cwd: at() }));
     const out = join(folder, boat.replace(/\W/g, '-'));
     run(process.execPath, [program, 'report', file, '--out', out], { cwd: at() });
-    const workbook = join(out, 'schedules.xlsx');
+    const workbook = join(folder, 'schedules.xlsx');
+    await forgetValues(join(out, 'schedules.xlsx'), workbook);
     /** @param {string} to @param {string} profile */
     const convert = (to, profile) => {
       const filter = 'csv:Text - txt - csv (StarCalc):44,34,76,1,,0,false,true,false,false,false,-1';

@@ -5,6 +5,7 @@
 import { spawnSync } from 'node:child_process';
 import { existsSync, rmSync, symlinkSync } from 'node:fs';
 import { join } from 'node:path';
+import { installPackages } from '../../../scripts/lib/system.mjs';
 import { fingerprint, isFresh, markFresh } from '../../../scripts/lib/stamps.mjs';
 import { here, nodePath, serverFolder, serverMain } from './paths.mjs';
 
@@ -24,10 +25,7 @@ function installPrograms() {
   const missing = programs.filter(({ paths }) => !paths.some((path) => existsSync(path)));
   if (missing.length === 0) return;
   const names = missing.map(({ name }) => name);
-  console.log(`Installing ${names.join(', ')} ...`);
-  const env = { ...process.env, DEBIAN_FRONTEND: 'noninteractive' };
-  run('apt-get', ['update', '-qq'], { env });
-  run('apt-get', ['install', '-y', '-qq', '--no-install-recommends', ...names, 'fonts-dejavu-core'], { env });
+  installPackages(...names, 'fonts-dejavu-core');
 }
 
 function installWorkbench() {
