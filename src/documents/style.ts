@@ -44,7 +44,7 @@ export function strokeOf(medium: Medium | undefined): Stroke {
 }
 
 const TITLES: Readonly<Partial<Record<Medium, string>>> = {
-  dc: 'direct current, L+ and L-',
+  dc: 'direct current',
   ac: 'alternating current',
   coax: 'antenna cable',
   transducer: 'transducer cable',

@@ -28,18 +28,18 @@ export function diagramLegend({ nodes }: PlacedPage): readonly LegendEntry[] {
   for (const kind of ['fuse', 'breaker'] as const) {
     if (tags.some(({ device }) => device?.kind === kind))
       entries.push({
-        text: `${kind} with its rating`,
+        text: kind,
         sample: (x, y) => [lineItem(x, y, x + 12, y), ...protectionItems(kind, x + 6, y)],
       });
   }
   if (tags.some(({ above, device }) => above.startsWith('(') || device?.text.startsWith('(') === true))
     entries.push({
-      text: 'worked out, not written',
+      text: 'worked out',
       sample: (x, y) => [textItem(x + 6, y + 1.25, '(5 A)', { anchor: 'middle' })],
     });
   if (tags.some(({ below }) => below !== undefined))
     entries.push({
-      text: 'lost on this conductor',
+      text: 'voltage drop',
       sample: (x, y) => [textItem(x + 6, y + 1.25, '0.1 V', { anchor: 'middle' })],
     });
   if (
@@ -53,7 +53,7 @@ export function diagramLegend({ nodes }: PlacedPage): readonly LegendEntry[] {
     });
   if (rows.some((row) => row.reference))
     entries.push({
-      text: 'goes on: sheet.zone',
+      text: 'goes on at',
       sample: (x, y) => [
         {
           kind: 'line',
@@ -78,7 +78,7 @@ export function diagramLegend({ nodes }: PlacedPage): readonly LegendEntry[] {
       ],
     });
   if (nodes.some(({ node }) => node.marks.length > 0))
-    entries.push({ text: 'found by the check', sample: (x, y) => markItems(x + 4.6, y + 1.25, '', 5) });
+    entries.push({ text: 'finding', sample: (x, y) => markItems(x + 4.6, y + 1.25, '', 5) });
   return entries;
 }
 

@@ -47,7 +47,8 @@ export function frameGroup(paper: Paper, sheetId: string): GroupItem {
   const mark = STRIP + 2;
   items.push(
     lineItem(width / 2, frame.y - STRIP, width / 2, frame.y - STRIP + mark, WIDE),
-    lineItem(width / 2, bottom + STRIP, width / 2, bottom + STRIP - mark, WIDE),
+    // Inside the frame the caution begins here.
+    lineItem(width / 2, bottom + STRIP, width / 2, bottom, WIDE),
     lineItem(frame.x - STRIP, height / 2, frame.x - STRIP + mark, height / 2, WIDE),
     lineItem(right + STRIP, height / 2, right + STRIP - mark, height / 2, WIDE),
   );

@@ -1,8 +1,7 @@
 /** The title block, after ISO 7200: what the sheet is, of which boat, from which text, and what to beware of. */
 import type { Vessel } from '../../vessel/model.js';
-import { GREY, lineItem, NARROW, rectItem, textItem, WIDE } from '../scene/make.js';
+import { GREY, lineItem, rectItem, textItem, WIDE } from '../scene/make.js';
 import type { Box, GroupItem, Item } from '../scene/scene.js';
-import { wrapped } from '../text/measure.js';
 import type { Paper } from './paper.js';
 
 /** What a set is drawn with; a field that is not given stays empty, to be filled by pen. */
@@ -25,12 +24,17 @@ export interface SheetFacts {
 }
 
 const BLOCK_WIDTH = 180;
-const ROW = 8.5;
-const CAUTION_HEIGHT = 10;
-export const BLOCK_HEIGHT = 4 * ROW + CAUTION_HEIGHT;
+/** The block leaves as much beside it. */
+const LEGEND_WIDTH = 85;
+const ROW = 7.5;
+const ROWS = 3;
+const CAUTION_HEIGHT = 5;
+/** What block and caution take at the foot of a sheet. */
+export const BLOCK_HEIGHT = ROWS * ROW + CAUTION_HEIGHT;
 
+/** On one line of the narrowest paper. */
 const CAUTION =
-  'Caution: disconnect every battery and the shore supply before work. Check lengths, sizes and ratings aboard before cutting or energising. Drawn from the specification and not from a survey of the boat.';
+  'Caution: disconnect batteries and shore supply before work. Check lengths, sizes and ratings aboard before cutting or energising. Not drawn from a survey.';
 
 const PRACTICES: Readonly<Record<string, string>> = { abyc: 'ABYC E-11', iso: 'ISO 13297' };
 const STATUSES: Readonly<Record<string, string>> = {
@@ -43,18 +47,19 @@ const STATUSES: Readonly<Record<string, string>> = {
 interface Cell {
   readonly caption: string;
   readonly value: string | undefined;
-  /** Share of the row. */
+  /** Of the 180 mm that the block is wide at most. */
   readonly width: number;
   readonly bold?: boolean;
 }
 
-/** Where the block stands on a paper: bottom right. */
+/** Where the block stands on a paper: bottom right, over the caution. */
 export function blockBox({ frame }: Paper): Box {
+  const width = Math.min(BLOCK_WIDTH, frame.width - LEGEND_WIDTH);
   return {
-    x: frame.x + frame.width - BLOCK_WIDTH,
+    x: frame.x + frame.width - width,
     y: frame.y + frame.height - BLOCK_HEIGHT,
-    width: BLOCK_WIDTH,
-    height: BLOCK_HEIGHT,
+    width,
+    height: ROWS * ROW,
   };
 }
 
@@ -64,52 +69,49 @@ export function titleBlock(paper: Paper, facts: TitleFacts, sheet: SheetFacts): 
   const box = blockBox(paper);
   const rows: readonly (readonly Cell[])[] = [
     [
-      { caption: 'Vessel', value: joined([vessel.name, vessel.title], ', '), width: 90, bold: true },
-      { caption: 'Owner', value: vessel.owner, width: 45 },
-      { caption: 'Yard', value: vessel.yard, width: 45 },
+      { caption: 'Vessel', value: joined([vessel.name, vessel.title], ', '), width: 70, bold: true },
+      { caption: 'Owner', value: vessel.owner, width: 38 },
+      { caption: 'Yard', value: vessel.yard, width: 38 },
+      { caption: 'Drawing number', value: vessel.drawingNumber, width: 34 },
     ],
     [
       { caption: 'Title', value: joined([sheet.title, chosenText(vessel)], ', '), width: 90, bold: true },
-      { caption: 'Drawing number', value: vessel.drawingNumber, width: 45 },
-      { caption: 'Revision', value: facts.revision ?? vessel.revision, width: 20 },
-      { caption: 'Sheet', value: `${sheet.number} of ${sheet.of}`, width: 25, bold: true },
+      { caption: 'Status', value: statusText(vessel.status), width: 28 },
+      { caption: 'Date', value: facts.date, width: 22 },
+      { caption: 'Drawn', value: undefined, width: 20 },
+      { caption: 'Checked', value: undefined, width: 20 },
     ],
     [
-      { caption: 'Status', value: statusText(vessel.status), width: 45 },
-      { caption: 'Date', value: facts.date, width: 45 },
-      { caption: 'Drawn', value: undefined, width: 45 },
-      { caption: 'Checked', value: undefined, width: 45 },
-    ],
-    [
-      { caption: 'Source', value: joined([facts.file, facts.hash, facts.version], '  '), width: 90 },
+      { caption: 'Source', value: joined([facts.file, facts.hash, facts.version], '  '), width: 70 },
       {
         caption: 'Practice',
         value: vessel.practice === undefined ? undefined : (PRACTICES[vessel.practice] ?? vessel.practice),
-        width: 30,
+        width: 27,
       },
-      { caption: 'Paper, scale', value: `${paper.name}, none`, width: 35 },
-      { caption: 'Units', value: 'm, V, A', width: 25 },
+      { caption: 'Paper, scale', value: `${paper.name}, none`, width: 27 },
+      { caption: 'Units', value: 'm, V, A', width: 18 },
+      { caption: 'Revision', value: facts.revision ?? vessel.revision, width: 17 },
+      { caption: 'Sheet', value: `${sheet.number} of ${sheet.of}`, width: 21, bold: true },
     ],
   ];
-  const items: Item[] = [rectItem(box, WIDE, '#ffffff')];
+  const { frame } = paper;
+  const items: Item[] = [
+    rectItem({ ...box, x: frame.x, y: box.y + box.height, width: frame.width, height: CAUTION_HEIGHT }),
+    rectItem(box, WIDE, '#ffffff'),
+    textItem(frame.x + frame.width - 1.2, box.y + box.height + 3.6, CAUTION, { anchor: 'end' }),
+  ];
   rows.forEach((cells, row) => {
     const y = box.y + row * ROW;
     if (row > 0) items.push(lineItem(box.x, y, box.x + box.width, y));
     let { x } = box;
     for (const cell of cells) {
+      const width = (cell.width * box.width) / BLOCK_WIDTH;
       if (x > box.x) items.push(lineItem(x, y, x, y + ROW));
-      items.push(textItem(x + 1.2, y + 3.4, cell.caption, { colour: GREY, room: cell.width - 2 }));
+      items.push(textItem(x + 1.2, y + 3, cell.caption, { colour: GREY, room: width - 1.8 }));
       if (cell.value !== undefined && cell.value !== '')
-        items.push(
-          textItem(x + 1.2, y + 7.4, cell.value, { bold: cell.bold === true, room: cell.width - 2 }),
-        );
-      x += cell.width;
+        items.push(textItem(x + 1.2, y + 6.7, cell.value, { bold: cell.bold === true, room: width - 1.8 }));
+      x += width;
     }
-  });
-  const cautionTop = box.y + 4 * ROW;
-  items.push(lineItem(box.x, cautionTop, box.x + box.width, cautionTop, NARROW));
-  wrapped(CAUTION, box.width - 3, 2).forEach((line, index) => {
-    items.push(textItem(box.x + 1.2, cautionTop + 4 + index * 4.4, line));
   });
   return {
     kind: 'group',

@@ -354,7 +354,7 @@ function arrow(x: number, y: number, way: 1 | -1): readonly Item[] {
 
 /** What is on the sheet. */
 export const BUS_LEGEND: readonly LegendEntry[] = [
-  { text: 'NMEA 2000 backbone', sample: (x, y) => [lineItem(x, y, x + 12, y, RAIL)] },
+  { text: 'backbone', sample: (x, y) => [lineItem(x, y, x + 12, y, RAIL)] },
   {
     text: 'tee and drop',
     sample: (x, y) => [
@@ -363,7 +363,7 @@ export const BUS_LEGEND: readonly LegendEntry[] = [
       lineItem(x + 6, y - 1, x + 6, y + 2, DROP),
     ],
   },
-  { text: 'tap: what feeds the bus', sample: (x, y) => [lineItem(x, y, x + 12, y, SUPPLY)] },
+  { text: 'tap, supply', sample: (x, y) => [lineItem(x, y, x + 12, y, SUPPLY)] },
   {
     text: 'terminator',
     sample: (x, y) => [
@@ -372,11 +372,11 @@ export const BUS_LEGEND: readonly LegendEntry[] = [
     ],
   },
   {
-    text: 'load units; lowest volts',
+    text: 'load units',
     sample: (x, y) => [textItem(x + 6, y + 1.25, 'LEN', { anchor: 'middle' })],
   },
   {
-    text: 'goes on in the next row',
+    text: 'goes on below',
     sample: (x, y) => [lineItem(x, y, x + 12, y, RAIL), ...arrow(x + 12, y, -1)],
   },
 ];

@@ -144,7 +144,7 @@ export const PLAN_LEGEND: readonly LegendEntry[] = [
   { text: 'loom', sample: (x, y) => [lineItem(x, y, x + 12, y, LOOM)] },
   { text: 'open run', sample: (x, y) => [lineItem(x, y, x + 12, y, OPEN)] },
   {
-    text: 'more: a thickness is not known',
+    text: 'or more',
     sample: (x, y) => [textItem(x + 6, y + 1.25, '> 10 %', { anchor: 'middle' })],
   },
 ];
