@@ -16,13 +16,18 @@ export const EXAMPLES = [
 
 /** The analysis of an example. */
 export async function example(name: string): Promise<Analysis> {
+  const [, analysis] = (await variants(name)).find(([option]) => option === null) ?? [];
+  if (analysis === undefined) throw new Error(`${name} has no vessel`);
+  return analysis;
+}
+
+/** An example as she is, under `null`, and with each of her options. */
+export async function variants(name: string): Promise<readonly (readonly [string | null, Analysis])[]> {
   const { report } = await openProject([join(root, 'examples', `${name}.loft`)], {
     root,
     today: '2026-11-25',
   });
-  const vessel = report.vessels.find((one) => one.option === null);
-  if (vessel === undefined) throw new Error(`${name} has no vessel`);
-  return vessel.analysis;
+  return report.vessels.map(({ option, analysis }) => [option, analysis]);
 }
 
 const STATION = 13;
@@ -85,7 +90,7 @@ export function fleetParts(devices: number): BoatParts {
 export function analysed(parts: BoatParts): Analysis {
   const names = new Set(Object.keys(parts.devices ?? {}));
   const there = (text: string): boolean =>
-    [...text.matchAll(/([A-Za-z]\w*)\.\w+/g)].every(([, name]) => names.has(name ?? ''));
+    [...text.matchAll(/(\p{L}[\p{L}\p{N}_]*)\.\w+/gu)].every(([, name]) => names.has(name ?? ''));
   return analyse(
     boat({
       ...parts,

@@ -1,5 +1,6 @@
 /** Texts that would do harm, or fall apart, where they are taken for more than texts. */
 import type { Analysis } from '../../src/checks/analysis.js';
+import { backbone } from '../support/vessel.js';
 import { analysed, fleetParts } from './boats.js';
 
 export const HOSTILE = [
@@ -30,5 +31,24 @@ export function hostile(): Analysis {
       drawingNumber: HOSTILE[1],
       revision: HOSTILE[5],
     },
+  });
+}
+
+/** A boat whose devices have the longest, tallest and deepest names that the language lets through. */
+export function longNamed(): Analysis {
+  const parts = fleetParts(13);
+  const name = (device: string): string => `ŽÅ_${device}_${'jygqp'.repeat(6)}`;
+  const inTexts = (texts: readonly string[] | undefined): readonly string[] =>
+    (texts ?? []).map((text) => text.replace(/\b[a-z]+\d+(?=\.)/gi, name));
+  return analysed({
+    ...parts,
+    devices: Object.fromEntries(
+      Object.entries(parts.devices ?? {}).map(([device, what]) => [name(device), what]),
+    ),
+    links: inTexts(parts.links),
+    feeds: inTexts(parts.feeds),
+    backbones: [
+      backbone('bus1', inTexts(['gnss1.n2k', 'main1.n2k', 'second1.n2k']), { cable: 'MicroTrunk' }),
+    ],
   });
 }

@@ -6,7 +6,8 @@ import { drawSheets } from '../../src/documents/draw.js';
 import { PAPERS } from '../../src/documents/frame/paper.js';
 import { groupsOf } from '../../src/documents/scene/scene.js';
 import { build, recipes } from '../support/randomBoat.js';
-import { analysed, EXAMPLES, example, fleetParts } from './boats.js';
+import { analysed, EXAMPLES, example, fleetParts, variants } from './boats.js';
+import { hostile, longNamed } from './hostile.js';
 import { measure } from './measure.js';
 
 function faultsOf(sheets: ReturnType<typeof drawSheets>): readonly string[] {
@@ -52,6 +53,27 @@ describe('a drawing', () => {
       expect(faultsOf(drawSheets(analysed(fleetParts(size)), { paper }))).toEqual([]);
     },
   );
+
+  it('of a boat with any of her options is as clean', async () => {
+    let options = 0;
+    for (const name of EXAMPLES) {
+      for (const [option, analysis] of await variants(name)) {
+        if (option === null) continue;
+        options += 1;
+        for (const paper of ['A3', 'A4'] as const)
+          expect(faultsOf(drawSheets(analysis, { paper })), `${name} with ${option} on ${paper}`).toEqual([]);
+      }
+    }
+    expect(options).toBeGreaterThan(2);
+  });
+
+  it.each(PAPERS)('of a boat with hostile texts or the worst of names is as clean on %s', (paper) => {
+    for (const boat of [hostile(), longNamed()]) {
+      const sheets = drawSheets(boat, { paper });
+      expect(sheets.reduce((sum, { scene }) => sum + measure(scene).wires, 0)).toBeGreaterThan(8);
+      expect(faultsOf(sheets)).toEqual([]);
+    }
+  });
 
   it('of any boat is as clean', () => {
     let wires = 0;

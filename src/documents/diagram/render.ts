@@ -30,6 +30,10 @@ const EXISTING: Stroke = { colour: INK, width: 0.35, dash: [2, 1] };
 const OFF = 1.2;
 /** And this far off a fuse. */
 const OFF_DEVICE = 1.8;
+/** What letters reach below their line, with a little air. */
+const DESCENT = 0.85;
+/** Half the height of a reference's flag: the tallest letters and the deepest have room in it. */
+const FLAG = 2.1;
 
 /** Everything on a page, from back to front: groups, wires, boxes. */
 export function renderPage(routed: RoutedPage, options: RenderOptions): readonly Item[] {
@@ -99,7 +103,7 @@ function tagItems(row: Row): readonly Item[] {
   const anchor = left ? 'end' : 'start';
   const items: Item[] = [];
   const above = aboveText(tag);
-  const off = tag.device === undefined ? OFF : OFF_DEVICE;
+  const off = tag.device === undefined ? Math.max(OFF, row.wire.stroke.width / 2 + DESCENT) : OFF_DEVICE;
   if (above !== '') items.push(textItem(x, row.y - off, above, { anchor }));
   if (tag.below !== undefined) items.push(textItem(x, row.y + off + SMALL, tag.below, { anchor }));
   if (tag.device !== undefined) {
@@ -208,11 +212,17 @@ function referenceGroup(row: Row, { sheetId, referenceOf }: RenderOptions): Grou
       {
         kind: 'line',
         closed: true,
-        points: [at(lead, -2), at(tip - way * 2, -2), at(tip, 0), at(tip - way * 2, 2), at(lead, 2)],
+        points: [
+          at(lead, -FLAG),
+          at(tip - way * 2, -FLAG),
+          at(tip, 0),
+          at(tip - way * 2, FLAG),
+          at(lead, FLAG),
+        ],
         stroke: NARROW,
         fill: '#ffffff',
       },
-      textItem(way > 0 ? lead + 1 : tip + 3, row.y + SMALL / 2, text, { room }),
+      textItem(way > 0 ? lead + 1 : tip + 3, row.y + FLAG - DESCENT - 0.05, text, { room }),
       ...tagItems(row),
     ],
   };

@@ -107,9 +107,9 @@ export function titleBlock(paper: Paper, facts: TitleFacts, sheet: SheetFacts): 
     for (const cell of cells) {
       const width = (cell.width * box.width) / BLOCK_WIDTH;
       if (x > box.x) items.push(lineItem(x, y, x, y + ROW));
-      items.push(textItem(x + 1.2, y + 3, cell.caption, { colour: GREY, room: width - 1.8 }));
+      items.push(textItem(x + 1.2, y + 2.9, cell.caption, { colour: GREY, room: width - 1.8 }));
       if (cell.value !== undefined && cell.value !== '')
-        items.push(textItem(x + 1.2, y + 6.7, cell.value, { bold: cell.bold === true, room: width - 1.8 }));
+        items.push(textItem(x + 1.2, y + 6.45, cell.value, { bold: cell.bold === true, room: width - 1.8 }));
       x += width;
     }
   });

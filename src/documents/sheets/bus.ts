@@ -21,6 +21,8 @@ const PEN: Stroke = { colour: INK, width: 0.35 };
 const DOWN = 12.5;
 const TITLE = 12.5;
 const BRANCH_GAP = 7.5;
+/** Length of the arrow of a cable that goes on in another row. */
+const ARROW = 2.5;
 
 interface Strip {
   readonly height: number;
@@ -170,14 +172,16 @@ function rowItems(place: RowPlace): readonly Item[] {
   ): GroupItem => ({ kind: 'group', id: `${sheetId}-${id}`, role: 'trunk', name, label, origin, items });
   const items: Item[] = [
     trunk('trunk', bus, `Backbone ${bus}, along its cable.`, `backbone ${bus}`, [
-      lineItem(x + first, y, x + last, y, RAIL),
+      ...(last > first ? [lineItem(x + first, y, x + last, y, RAIL)] : []),
       ...(row.before ? arrow(x, y, 1) : []),
       ...(row.after ? arrow(x + width, y, -1) : []),
     ]),
   ];
   row.spans.forEach((span, index) => {
     const middle = x + (span.from + span.to) / 2;
-    const room = span.to - span.from - 4;
+    // Clear of what stands at its ends, and of the arrow where it meets the edge of the row.
+    const atArrow = (row.before && span.from < ARROW) || (row.after && span.to > width - ARROW);
+    const room = span.to - span.from - (atArrow ? 2 * ARROW + 1 : 4);
     items.push(
       trunk(`span-${index + 1}`, span.above, `Span ${span.above} ${span.below}`, span.origin, [
         textItem(middle, y - 1.4, span.above, { anchor: 'middle', room }),
@@ -336,6 +340,7 @@ function terminator(x: number, y: number, device: string | undefined): readonly 
 function earth(x: number, y: number): readonly Item[] {
   return [
     lineItem(x, y, x, y + 3.5, PEN),
+    dot(x, y),
     lineItem(x - 2.5, y + 3.5, x + 2.5, y + 3.5, PEN),
     lineItem(x - 1.6, y + 4.5, x + 1.6, y + 4.5, PEN),
     lineItem(x - 0.7, y + 5.5, x + 0.7, y + 5.5, PEN),
@@ -345,9 +350,9 @@ function earth(x: number, y: number): readonly Item[] {
 /** The cable goes on in the next row: an open arrow at its edge. */
 function arrow(x: number, y: number, way: 1 | -1): readonly Item[] {
   const points: readonly Point[] = [
-    { x: x + way * 2.5, y: y - 1.8 },
+    { x: x + way * ARROW, y: y - 1.8 },
     { x, y },
-    { x: x + way * 2.5, y: y + 1.8 },
+    { x: x + way * ARROW, y: y + 1.8 },
   ];
   return [{ kind: 'line', points, stroke: PEN }];
 }

@@ -1,7 +1,6 @@
 /** The plan sheet: zones from bow to stern with what is in them, the runs between them, and how full each conduit is. */
 import type { Passage } from '../../checks/cables/passages.js';
 import type { Run, Zone } from '../../vessel/model.js';
-import { runText } from '../../vessel/routes.js';
 import { compareText, number } from '../../vessel/words.js';
 import type { Diagram, DiagramGroup, DiagramNode, DiagramWire } from '../diagram/diagram.js';
 import type { Paper } from '../frame/paper.js';
@@ -33,7 +32,7 @@ export function planDiagram(facts: Facts): Diagram {
         id: `run-${index + 1}`,
         origin: run.origin,
         name: run.name ?? '',
-        label: `Run ${runText(run)}: ${length}${run.conduit ? `, conduit ${fill}` : run.loom ? ', in a loom' : ''}.`,
+        label: `Run ${sayRun(run)}: ${length}${run.conduit ? `, conduit ${fill}` : run.loom ? ', in a loom' : ''}.`,
         stroke: run.conduit ? CONDUIT : run.loom ? LOOM : OPEN,
         a: {
           node: run.from,
@@ -49,6 +48,9 @@ export function planDiagram(facts: Facts): Diagram {
   const nodes = vessel.zones.map((zone) => zoneNode(facts, zone));
   return { groups: columnsOf(vessel.zones, nodes), wires, nodeWidth: NODE_WIDTH, gap: 10, pack: false };
 }
+
+const sayRun = (run: Run): string =>
+  `${run.name === undefined ? '' : `${run.name} `}from ${run.from} to ${run.to}`;
 
 /** From bow to stern; those at about one place over one another, the higher first. */
 function columnsOf(zones: readonly Zone[], nodes: readonly DiagramNode[]): readonly DiagramGroup[] {
