@@ -15,7 +15,7 @@ export const number = (value: number | undefined): string =>
   value === undefined ? '-' : value.toFixed(value < 100 ? 1 : 0);
 export const ms = (span: Span | undefined): string => number(span?.clock);
 const ms1 = (value: number): string => `${number(value)} ms`;
-const core = (span: Span): string => number(span.core);
+export const core = (span: Span): string => number(span.core);
 export const ratio = (value: number): string => `${value.toFixed(2)}x`;
 export const count = (value: number): string => value.toLocaleString('en');
 

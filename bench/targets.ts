@@ -56,8 +56,11 @@ export function targetsOf({
     target('100 devices, from text to the SVG of every sheet', 400, 'ms', [drawn(drawing, 100)?.whole]),
     target('500 devices, from text to the SVG of every sheet', 3000, 'ms', [drawn(drawing, 500)?.whole]),
     target('network sheet of 100 devices against dot', 2, 'times', [dotRatio(drawn(drawing, 100))]),
+    target('100 devices, from an edit to her sheet beside the text', 600, 'ms', [
+      previewed(preview, 100)?.update,
+    ]),
     target('500 devices, longest hover while she is drawn beside her text', 100, 'ms', [
-      heldAt(preview, 500),
+      previewed(preview, 500)?.held,
     ]),
   ];
 }
@@ -65,10 +68,8 @@ export function targetsOf({
 const drawn = (rows: readonly DrawingRow[] | undefined, devices: number): DrawingRow | undefined =>
   rows?.find((row) => row.devices === devices);
 
-const heldAt = (rows: readonly PreviewRow[] | undefined, devices: number): Span | undefined => {
-  const held = rows?.find((row) => row.devices === devices)?.held;
-  return held === undefined ? undefined : { clock: held, core: undefined };
-};
+const previewed = (rows: readonly PreviewRow[] | undefined, devices: number): PreviewRow | undefined =>
+  rows?.find((row) => row.devices === devices);
 
 const dotRatio = (row: DrawingRow | undefined): Span | undefined =>
   row === undefined ? undefined : ratioOf(row.network, row.dot);

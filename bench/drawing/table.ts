@@ -1,5 +1,5 @@
 /** The figures of drawing as text for a terminal. */
-import { count, grid, ms, ratio, type Column } from '../table.js';
+import { core, count, grid, ms, ratio, type Column } from '../table.js';
 import { ratioOf } from '../targets.js';
 import type { DrawingRow } from './measure.js';
 import type { PreviewRow } from './preview.js';
@@ -29,14 +29,16 @@ export function drawingLines(rows: readonly DrawingRow[]): readonly string[] {
 
 const preview: readonly Column<PreviewRow>[] = [
   { title: 'devices', of: (row) => count(row.devices) },
-  { title: 'edit to sheets', of: (row) => ms({ clock: row.update, core: undefined }) },
-  { title: 'longest hover', of: (row) => ms({ clock: row.held, core: undefined }) },
+  { title: 'edit to sheet', of: (row) => ms(row.update) },
+  { title: 'longest hover', of: (row) => ms(row.held) },
+  { title: 'on core', of: (row) => core(row.held) },
+  { title: 'answer, kB', of: (row) => count(row.kilobytes) },
 ];
 
 export function previewLines(rows: readonly PreviewRow[]): readonly string[] {
   return [
-    'The drawing beside the text: from the diagnostics of an edit to its sheets, 250 ms of which nobody types; and the longest that',
-    'a hover takes while she is drawn.',
+    'The drawing beside the text: from the diagnostics of an edit to its sheet, 250 ms of which nobody types; and the longest that',
+    'a hover takes while she is drawn; "on core" is what the main thread of the server ran meanwhile.',
     grid(preview, rows),
     '',
   ];

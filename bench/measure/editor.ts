@@ -109,6 +109,11 @@ export class Editor {
     return stop();
   }
 
+  /** Starts a stopwatch on the server. */
+  watch(): () => Span {
+    return startWatch(this.process);
+  }
+
   request<R>(method: string, params: object): Promise<R> {
     return this.connection.sendRequest<R>(method, params);
   }

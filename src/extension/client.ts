@@ -43,6 +43,7 @@ export async function run(
     commands.registerCommand('wireloft.openDrawing', (uri: unknown) => drawings.show(uri)),
     commands.registerCommand('wireloft.exportDrawing', (uri: unknown) => drawings.export(uri)),
     commands.registerCommand('wireloft.chooseDrawingOptions', () => drawings.choose()),
+    commands.registerCommand('wireloft.layOutDrawingAnew', () => drawings.layAnew()),
     commands.registerCommand('wireloft.restartServer', () => restart(client)),
     commands.registerCommand('wireloft.showOutput', () => output.show()),
     ...status(client),

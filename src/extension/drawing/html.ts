@@ -1,5 +1,6 @@
 /** The page that shows a drawing, before its script runs. Nothing in it comes from the network, and nothing runs without the nonce. */
 import { themeRules } from './colours.js';
+import { STYLE } from './style.js';
 
 export interface PageParts {
   /** Address of the page's script, as the page may load it. */
@@ -18,6 +19,30 @@ export function newNonce(): string {
   return Array.from(bytes, (byte) => byte.toString(16).padStart(2, '0')).join('');
 }
 
+/** Lines on a field of 16 by 16. */
+const ICONS = {
+  before: 'M10 3.5 5.5 8l4.5 4.5',
+  after: 'M6 3.5 10.5 8 6 12.5',
+  out: 'M3 8h10',
+  in: 'M3 8h10M8 3v10',
+  fit: 'M2.5 6V2.5H6M10 2.5h3.5V6M13.5 10v3.5H10M6 13.5H2.5V10',
+  anew: 'M2.5 2.5h4v4h-4zM9.5 9.5h4v4h-4zM13.5 6.2A4.3 4.3 0 0 0 9 2.6M9 2.6l1.6-1.3M9 2.6l1.6 1.5M2.5 9.8A4.3 4.3 0 0 0 7 13.4M7 13.4l-1.6 1.3M7 13.4l-1.6-1.5',
+  options: 'M2 4.5h6M12 4.5h2M2 11.5h2M8 11.5h6M8 2.8v3.4M4.6 9.8v3.4',
+  export: 'M8 2v8M5 7l3 3 3-3M2.5 11v2.5h11V11',
+} as const;
+
+interface Tool {
+  readonly id: keyof typeof ICONS;
+  /** What it is called, and what it does where that is more. */
+  readonly name: string;
+  readonly title: string;
+  /** Shown beside the icon where there is room. */
+  readonly text?: string;
+}
+
+const tool = ({ id, name, title, text }: Tool): string =>
+  `<button id="${id}" class="tool brief" type="button" aria-label="${name}" title="${title}"><svg class="icon" viewBox="0 0 16 16" aria-hidden="true"><path d="${ICONS[id]}"/></svg>${text === undefined ? '' : `<span>${text}</span>`}</button>`;
+
 /** The page. */
 export function pageHtml({ script, nonce, uri }: PageParts): string {
   return `<!DOCTYPE html>
@@ -33,49 +58,34 @@ ${themeRules()}
 </head>
 <body data-uri="${escaped(uri)}">
 <div class="bar">
-<div id="tabs" role="tablist" aria-label="Sheets"></div>
+<div class="sheets">
+<div id="tabs" role="tablist" aria-label="Kinds of sheets"></div>
+<div id="pages" role="group" aria-label="Sheets of this kind" hidden>
+${tool({ id: 'before', name: 'Sheet before', title: 'Sheet before (Page Up)' })}
+<select id="page" aria-label="Sheet"></select>
+${tool({ id: 'after', name: 'Next sheet', title: 'Next sheet (Page Down)' })}
+</div>
+</div>
 <div class="tools" role="toolbar" aria-label="View">
-<button id="out" type="button" aria-label="Zoom out" title="Zoom out (-)">&minus;</button>
-<button id="in" type="button" aria-label="Zoom in" title="Zoom in (+)">+</button>
-<button id="fit" type="button" title="Show the whole sheet (0)">Fit</button>
-<button id="options" type="button" title="Choose which options are drawn" hidden>Options</button>
-<button id="export" type="button" title="Write this sheet or the set as PDF, SVG or PNG">Export</button>
+${tool({ id: 'out', name: 'Zoom out', title: 'Zoom out (-)' })}
+${tool({ id: 'in', name: 'Zoom in', title: 'Zoom in (+)' })}
+${tool({ id: 'fit', name: 'Show the whole sheet', title: 'Show the whole sheet (0)' })}
+<span class="rule" aria-hidden="true"></span>
+${tool({ id: 'anew', name: 'Lay Out Anew', title: 'Lay Out Anew: forget where the boxes stand, and find the best places for all of them', text: 'Lay Out Anew' })}
+${tool({ id: 'options', name: 'Options', title: 'Choose which options are drawn', text: 'Options' })}
+${tool({ id: 'export', name: 'Export', title: 'Write this sheet or the set as PDF, SVG or PNG', text: 'Export' })}
 </div>
 </div>
 <p id="note" role="status" hidden></p>
-<main id="stage" class="sheet" tabindex="0" role="tabpanel" aria-label="Sheet. Arrows move it, plus and minus zoom, N and P go from one element to the next, Enter goes to its line."></main>
+<div id="progress" aria-hidden="true" hidden></div>
+<main id="stage" class="sheet" tabindex="0" role="tabpanel" aria-label="Sheet" aria-describedby="keys"></main>
+<div class="foot">
 <p id="said" role="status"></p>
+<button id="go" type="button" hidden></button>
+</div>
+<p id="keys" class="unseen">Arrows move the sheet, plus and minus zoom, 0 shows the whole sheet, Page Up and Page Down turn to other sheets, N and P go from one element to the next, Enter goes to its line.</p>
 <script nonce="${nonce}" src="${escaped(script)}"></script>
 </body>
 </html>
 `;
 }
-
-const STYLE = `
-html, body { height: 100%; margin: 0; padding: 0; }
-body { display: flex; flex-direction: column; overflow: hidden; color: var(--vscode-foreground);
-  background: var(--vscode-editor-background); font-family: var(--vscode-font-family); font-size: var(--vscode-font-size); }
-.bar { display: flex; justify-content: space-between; gap: 8px; padding: 4px 8px;
-  border-bottom: 1px solid var(--vscode-contrastBorder, var(--vscode-panel-border)); }
-#tabs { display: flex; flex-wrap: wrap; gap: 2px; }
-.tools { display: flex; flex-wrap: wrap; justify-content: end; gap: 2px; align-items: start; }
-button { font: inherit; padding: 2px 8px; white-space: nowrap; max-width: 24em; overflow: hidden; text-overflow: ellipsis; border: 1px solid var(--vscode-contrastBorder, transparent); cursor: pointer;
-  color: var(--vscode-button-secondaryForeground, var(--vscode-foreground)); background: var(--vscode-button-secondaryBackground, transparent); }
-button[aria-selected="true"] { color: var(--vscode-button-foreground); background: var(--vscode-button-background);
-  outline: 1px solid var(--vscode-contrastActiveBorder, transparent); }
-button:focus-visible, #stage:focus-visible { outline: 1px solid var(--vscode-focusBorder); outline-offset: -1px; }
-p { margin: 0; padding: 4px 8px; }
-[hidden] { display: none; }
-#note { color: var(--vscode-editorWarning-foreground); }
-#said { min-height: 1.4em; border-top: 1px solid var(--vscode-contrastBorder, var(--vscode-panel-border)); }
-#stage { position: relative; flex: 1; min-height: 0; overflow: hidden; touch-action: none; cursor: grab; }
-#stage svg { position: absolute; left: 0; top: 0; }
-#stage [data-known] { cursor: pointer; }
-#stage [data-known]:focus { outline: none; }
-#stage .at > rect:first-of-type, #stage .at > path:first-of-type, #stage [data-known]:focus > rect:first-of-type,
-#stage [data-known]:focus > path:first-of-type { stroke: var(--vscode-focusBorder); stroke-width: 1.2; }
-#stage.reaching [data-kind="device"]:not(.lit), #stage.reaching [data-kind="link"]:not(.lit),
-#stage.reaching [data-kind="trunk"]:not(.lit) { opacity: 0.25; }
-#stage .lit > rect:first-of-type { stroke-width: 0.9; }
-#stage .lit > path:first-of-type { stroke-width: 1.2; }
-`;

@@ -2,34 +2,49 @@
  * What passes between the extension and the page that shows the drawing. What comes from the other side is read, not trusted:
  * whatever is not exactly a message is dropped.
  */
-import type { DrawnPort, DrawnSheet, Reach } from '../server/drawing/protocol.js';
+import type {
+  DrawnPort,
+  End,
+  Reach,
+  SheetName,
+  SheetPicture,
+  ShownSheet,
+} from '../server/drawing/protocol.js';
 
 /** From the page. */
 export type FromPage =
-  | { readonly type: 'ready' }
-  | { readonly type: 'select'; readonly origin: string; readonly end: 'a' | 'b' | null }
+  /** `sheet`: the one that is wanted, where one is. */
+  | { readonly type: 'ready'; readonly sheet: string | null }
+  | { readonly type: 'sheet'; readonly sheet: string }
+  | { readonly type: 'select'; readonly origin: string; readonly end: End | null }
   /** `sheet`: the one that is shown. */
   | { readonly type: 'export'; readonly sheet: string | null }
   | { readonly type: 'options' }
+  /** Boxes are to be laid out from nothing. */
+  | { readonly type: 'anew' }
   | { readonly type: 'reach'; readonly origin: string };
 
 /** To the page. */
 export type ToPage =
+  /** Whether a drawing is being made. */
+  | { readonly type: 'busy'; readonly busy: boolean }
   | {
       readonly type: 'drawing';
       readonly vessel: string;
-      /** Null where the page has them already. */
-      readonly sheets: readonly DrawnSheet[] | null;
-      /** Elements that have a line in the text. */
-      readonly origins: readonly string[];
+      readonly sheets: readonly SheetName[];
+      /** Null where there is no sheet. */
+      readonly shown: ShownSheet | null;
       /** Whether she has options, and the names of those that she is drawn with. */
       readonly optional: boolean;
       readonly chosen: readonly string[];
       /** Said above the sheet; empty for nothing. */
       readonly note: string;
     }
+  /** Another sheet of the same drawing. */
+  | { readonly type: 'sheet'; readonly shown: ShownSheet }
   | { readonly type: 'none'; readonly reason: string }
-  | { readonly type: 'cursor'; readonly origin: string | null }
+  /** What the cursor is in, and the sheets that show it. */
+  | { readonly type: 'cursor'; readonly origin: string | null; readonly sheets: readonly string[] }
   /** Null for what gives nothing to screens. */
   | { readonly type: 'reach'; readonly origin: string; readonly reach: Reach | null };
 
@@ -59,13 +74,16 @@ const isName = (value: unknown): value is string => isText(value);
 export function readFromPage(value: unknown): FromPage | undefined {
   if (!isFields(value)) return undefined;
   switch (value['type']) {
-    case 'ready':
     case 'options':
+    case 'anew':
       return { type: value['type'] };
+    case 'ready':
     case 'export': {
-      const { sheet } = value;
-      return sheet === null || isText(sheet) ? { type: 'export', sheet } : undefined;
+      const { type, sheet } = value;
+      return sheet === null || isText(sheet) ? { type, sheet } : undefined;
     }
+    case 'sheet':
+      return isText(value['sheet']) ? { type: 'sheet', sheet: value['sheet'] } : undefined;
     case 'reach':
       return isText(value['origin']) ? { type: 'reach', origin: value['origin'] } : undefined;
     case 'select': {
@@ -82,11 +100,14 @@ export function readFromPage(value: unknown): FromPage | undefined {
 export function readToPage(value: unknown): ToPage | undefined {
   if (!isFields(value)) return undefined;
   switch (value['type']) {
+    case 'busy':
+      return typeof value['busy'] === 'boolean' ? { type: 'busy', busy: value['busy'] } : undefined;
     case 'none':
       return isText(value['reason']) ? { type: 'none', reason: value['reason'] } : undefined;
     case 'cursor': {
-      const { origin } = value;
-      return origin === null || isText(origin) ? { type: 'cursor', origin } : undefined;
+      const { origin, sheets } = value;
+      if ((origin !== null && !isText(origin)) || !isList(sheets, isName)) return undefined;
+      return { type: 'cursor', origin, sheets };
     }
     case 'reach': {
       const { origin, reach } = value;
@@ -94,12 +115,14 @@ export function readToPage(value: unknown): ToPage | undefined {
       return { type: 'reach', origin, reach };
     }
     case 'drawing': {
-      const { vessel, sheets, origins, optional, chosen, note } = value;
-      if (!isText(vessel) || !isText(note) || !isList(origins, isName)) return undefined;
+      const { vessel, sheets, shown, optional, chosen, note } = value;
+      if (!isText(vessel) || !isText(note) || !isList(sheets, isSheetName)) return undefined;
       if (typeof optional !== 'boolean' || !isList(chosen, isName)) return undefined;
-      if (sheets !== null && !isList(sheets, isSheet)) return undefined;
-      return { type: 'drawing', vessel, sheets, origins, optional, chosen, note };
+      if (shown !== null && !isShown(shown)) return undefined;
+      return { type: 'drawing', vessel, sheets, shown, optional, chosen, note };
     }
+    case 'sheet':
+      return isShown(value['shown']) ? { type: 'sheet', shown: value['shown'] } : undefined;
     default:
       return undefined;
   }
@@ -112,11 +135,23 @@ export function readPageState(value: unknown): PageState | undefined {
   return { uri, options: isList(options, isName) ? options : [] };
 }
 
-function isSheet(value: unknown): value is DrawnSheet {
+function isSheetName(value: unknown): value is SheetName {
+  return isFields(value) && isText(value['id']) && isText(value['title']);
+}
+
+function isShown(value: unknown): value is ShownSheet {
   if (!isFields(value)) return false;
-  const { id, title, width, height, svg, ports } = value;
+  const { id, key, origins, picture } = value;
+  return (
+    isText(id) && isText(key) && isList(origins, isName) && (picture === undefined || isPicture(picture))
+  );
+}
+
+function isPicture(value: unknown): value is SheetPicture {
+  if (!isFields(value)) return false;
+  const { width, height, svg, ports } = value;
   const sized = isNumber(width) && isNumber(height) && width > 0 && height > 0;
-  return isText(id) && isText(title) && sized && isText(svg, 50_000_000) && isList(ports, isPort);
+  return sized && isText(svg, 50_000_000) && isList(ports, isPort);
 }
 
 function isPort(value: unknown): value is DrawnPort {

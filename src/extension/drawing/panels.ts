@@ -7,26 +7,36 @@ import {
   ViewColumn,
   window,
   type ExtensionContext,
+  type Position,
   type TextEditor,
   type WebviewPanel,
 } from 'vscode';
 import { State, type BaseLanguageClient } from 'vscode-languageclient';
 import type { Place } from '../../vessel/origin.js';
 import {
+  anewRequest,
+  cursorRequest,
   drawingChanged,
   drawingRequest,
   exportRequest,
+  placeRequest,
   reachRequest,
+  sheetRequest,
+  type BoatParams,
+  type CursorAnswer,
+  type CursorParams,
   type Drawing,
   type DrawingAnswer,
   type DrawingParams,
-  type DrawnSheet,
+  type End,
   type ExportAnswer,
   type ExportParams,
+  type PlaceParams,
   type Reach,
   type ReachParams,
+  type SheetParams,
+  type ShownSheet,
 } from '../server/drawing/protocol.js';
-import { elementAt } from './cursor.js';
 import { exportDrawing } from './export.js';
 import { newNonce, pageHtml } from './html.js';
 import { readFromPage, readPageState, type PageState, type ToPage } from './messages.js';
@@ -37,18 +47,28 @@ const panelType = 'wireloft.drawing';
 
 const languageId = 'wireloft';
 
+/** The cursor has to rest so long, in ms, before it is asked what it is in. */
+const REST = 60;
+
 interface Open {
   readonly panel: WebviewPanel;
   readonly uri: string;
   /** Names of the options that the boat is drawn with. */
   options: readonly string[];
-  /** The last sheets that were sent to the page. */
-  sheets: readonly DrawnSheet[];
-  /** The last answer; its sheets may have gone to the page with one before. */
+  /** The sheet that the page wants, and the key of the picture that it has. */
+  sheet: string | undefined;
+  known: string | undefined;
+  /** The last answer. */
   drawing: Drawing | undefined;
   /** Ends the question that is being asked. */
   asking: CancellationTokenSource | undefined;
+  /** The question what the cursor is in, while it moves. */
+  following: ReturnType<typeof setTimeout> | undefined;
 }
+
+/** All that the server is asked. */
+type Params =
+  BoatParams | CursorParams | DrawingParams | ExportParams | PlaceParams | ReachParams | SheetParams;
 
 export class DrawingPanels {
   private readonly open = new Set<Open>();
@@ -108,7 +128,7 @@ export class DrawingPanels {
   async export(given: unknown, shown: string | null = null, active = this.active()): Promise<void> {
     const uri = active === undefined ? uriOf(given)?.toString() : active.uri;
     if (uri === undefined) return;
-    const sheet = active?.sheets.find(({ id }) => id === shown);
+    const sheet = active?.drawing?.sheets.find(({ id }) => id === shown);
     await exportDrawing(sheet, ({ format, sheet: only }) => {
       const params = { uri, options: active?.options, version: this.version, format, sheet: only };
       return this.request<ExportAnswer>(exportRequest, params);
@@ -121,6 +141,14 @@ export class DrawingPanels {
     const options = await chooseOptions(one.drawing?.options ?? []);
     if (options === undefined) return;
     one.options = options;
+    await this.refresh(one);
+  }
+
+  /** Forgets where the boxes of the drawing in front stand, and has them laid out from nothing. */
+  async layAnew(one = this.active()): Promise<void> {
+    if (one === undefined) return;
+    const { uri, options } = one;
+    await this.request<null>(anewRequest, { uri, options });
     await this.refresh(one);
   }
 
@@ -142,10 +170,12 @@ export class DrawingPanels {
   }
 
   private add(panel: WebviewPanel, { uri, options }: PageState): void {
-    const one: Open = { panel, uri, options, sheets: [], drawing: undefined, asking: undefined };
+    const nothing = { sheet: undefined, known: undefined, drawing: undefined };
+    const one: Open = { panel, uri, options, ...nothing, asking: undefined, following: undefined };
     this.open.add(one);
     panel.onDidDispose(() => {
       one.asking?.cancel();
+      clearTimeout(one.following);
       this.open.delete(one);
     });
     panel.onDidChangeViewState(() => {
@@ -163,8 +193,13 @@ export class DrawingPanels {
     switch (message.type) {
       case 'ready':
         // A page that was hidden begins anew, and has nothing.
-        one.drawing = undefined;
+        one.known = undefined;
+        one.sheet = message.sheet ?? undefined;
         void this.refresh(one);
+        return;
+      case 'sheet':
+        one.sheet = message.sheet;
+        void this.turn(one);
         return;
       case 'select':
         void this.select(one, message.origin, message.end);
@@ -174,6 +209,9 @@ export class DrawingPanels {
         return;
       case 'options':
         void this.choose(one);
+        return;
+      case 'anew':
+        void this.layAnew(one);
         return;
       case 'reach':
         void this.reach(one, message.origin);
@@ -188,52 +226,63 @@ export class DrawingPanels {
     one.asking?.cancel();
     const asking = new CancellationTokenSource();
     one.asking = asking;
-    const known = one.drawing?.key;
-    const { uri, options } = one;
-    const answer = await this.ask({ uri, options, known, version: this.version }, asking);
+    const { uri, options, sheet, known } = one;
+    send(one, { type: 'busy', busy: true });
+    const params = { uri, options, sheet, known, version: this.version };
+    const answer = await this.request<DrawingAnswer>(drawingRequest, params, asking);
     // Another question has been asked since, or the panel is shut.
-    if (answer === undefined || one.asking !== asking || !this.open.has(one)) return;
+    if (one.asking !== asking || !this.open.has(one)) return;
     one.asking = undefined;
+    send(one, { type: 'busy', busy: false });
+    if (answer === undefined) return;
     if (answer.kind === 'none') {
-      one.drawing = undefined;
+      [one.drawing, one.known] = [undefined, undefined];
       send(one, { type: 'none', reason: answer.reason });
       return;
     }
     one.drawing = answer;
-    one.sheets = answer.sheets ?? one.sheets;
+    // If somebody has turned to another sheet meanwhile, it may not be the one that the page has.
+    one.known = one.sheet === sheet ? answer.shown?.key : undefined;
     const chosen = answer.options.filter((option) => option.chosen).map(({ name }) => name);
     one.panel.title = `Drawing: ${[answer.vessel, ...(chosen.length === 0 ? [] : [chosen.join(', ')])].join(' with ')}`;
     send(one, {
       type: 'drawing',
       vessel: answer.vessel,
-      sheets: answer.sheets ?? null,
-      origins: answer.elements.map(({ origin }) => origin),
+      sheets: answer.sheets,
+      shown: answer.shown ?? null,
       optional: answer.options.length > 0,
       chosen,
       note: answer.old ?? '',
     });
+    if (one.sheet !== sheet) void this.turn(one);
     // While the page has the keyboard, no text is active.
     for (const editor of window.activeTextEditor ? [window.activeTextEditor] : window.visibleTextEditors)
       this.follow(editor);
   }
 
+  /** Shows the sheet that is wanted, of the drawing that was made last. */
+  private async turn(one: Open): Promise<void> {
+    const { sheet, drawing } = one;
+    if (sheet === undefined || drawing === undefined) return;
+    const { uri } = one;
+    const shown = await this.request<ShownSheet>(sheetRequest, { uri, key: drawing.key, sheet });
+    if (shown === undefined || one.drawing !== drawing || one.sheet !== sheet) return;
+    one.known = shown.key;
+    send(one, { type: 'sheet', shown });
+  }
+
   private async reach(one: Open, origin: string): Promise<void> {
     const key = one.drawing?.key;
     if (key === undefined) return;
-    const params = { uri: one.uri, options: one.options, key, origin };
-    const reach = await this.request<Reach>(reachRequest, params);
+    const reach = await this.request<Reach>(reachRequest, { uri: one.uri, key, origin });
     // What is drawn by now may reach otherwise.
     if (one.drawing?.key === key) send(one, { type: 'reach', origin, reach: reach ?? null });
-  }
-
-  private ask(params: DrawingParams, asking: CancellationTokenSource): Promise<DrawingAnswer | undefined> {
-    return this.request<DrawingAnswer>(drawingRequest, params, asking);
   }
 
   /** Undefined where the server does not answer. */
   private async request<A>(
     method: string,
-    params: DrawingParams | ExportParams | ReachParams,
+    params: Params,
     asking = new CancellationTokenSource(),
   ): Promise<A | undefined> {
     try {
@@ -248,21 +297,29 @@ export class DrawingPanels {
   private follow({ document, selection }: TextEditor): void {
     if (document.languageId !== languageId) return;
     for (const one of this.open) {
-      const { drawing } = one;
-      const file = drawing?.files.find((other) => same(other, document.uri));
-      if (drawing === undefined || file === undefined) continue;
-      send(one, {
-        type: 'cursor',
-        origin: elementAt(drawing.elements, file, selection.active)?.origin ?? null,
-      });
+      if (one.drawing?.files.some((file) => same(file, document.uri)) !== true) continue;
+      clearTimeout(one.following);
+      one.following = setTimeout(() => void this.tellCursor(one, document.uri, selection.active), REST);
     }
   }
 
-  private async select(one: Open, origin: string, end: 'a' | 'b' | null): Promise<void> {
-    const element = one.drawing?.elements.find((other) => other.origin === origin);
-    if (element === undefined) return;
-    const place = (end === null ? undefined : element[end]) ?? element.place;
-    await reveal(place, one.panel.viewColumn);
+  private async tellCursor(one: Open, file: Uri, position: Position): Promise<void> {
+    const { uri, drawing, following } = one;
+    if (drawing === undefined) return;
+    const { line, character } = position;
+    const params = { uri, key: drawing.key, file: file.toString(), position: { line, character } };
+    const at = await this.request<CursorAnswer>(cursorRequest, params);
+    // It is another drawing by now, or the cursor has moved on.
+    if (at === undefined || one.drawing !== drawing || one.following !== following) return;
+    send(one, { type: 'cursor', origin: at.origin ?? null, sheets: at.sheets });
+  }
+
+  private async select(one: Open, origin: string, end: End | null): Promise<void> {
+    const { uri, drawing, panel } = one;
+    if (drawing === undefined) return;
+    const params = { uri, key: drawing.key, origin, end: end ?? undefined };
+    const place = await this.request<Place>(placeRequest, params);
+    if (place !== undefined) await reveal(place, panel.viewColumn);
   }
 }
 

@@ -73,17 +73,10 @@ export function portAt<P extends { readonly x: number; readonly y: number }>(
   return best;
 }
 
-/** The sheet to show: the one that was shown; else the one of its kind, or the first. Undefined where there is none. */
-export function sheetToShow<S extends { readonly id: string }>(
-  sheets: readonly S[],
-  before: string | undefined,
-): S | undefined {
-  const kind = before?.replace(/-\d+$/, '');
-  return (
-    sheets.find(({ id }) => id === before) ??
-    sheets.find(({ id }) => id.replace(/-\d+$/, '') === kind) ??
-    sheets[0]
-  );
+/** How far a stretch has to be pushed to lie between two bounds; one that is longer than that begins at the first. */
+export function pushInto(from: number, to: number, low: number, high: number): number {
+  if (from < low || to - from > high - low) return low - from;
+  return to > high ? high - to : 0;
 }
 
 /** A view as it was kept; undefined where it is none. */

@@ -1,4 +1,5 @@
 /** The page that shows a drawing. It knows nothing but what it is sent, and asks for nothing from anywhere. */
+import { kindOf } from '../drawing/groups.js';
 import {
   readPageState,
   readToPage,
@@ -6,11 +7,12 @@ import {
   type PageState,
   type ToPage,
 } from '../drawing/messages.js';
-import { portAt, readView, sheetToShow, type View } from '../drawing/view.js';
+import { portAt, readView, type View } from '../drawing/view.js';
 import { reachText } from '../drawing/words.js';
-import type { DrawnSheet, Reach } from '../server/drawing/protocol.js';
+import type { DrawnPort, Reach, SheetName, ShownSheet } from '../server/drawing/protocol.js';
 import { pictureOf } from './picture.js';
 import { Stage } from './stage.js';
+import { Switcher } from './switcher.js';
 
 declare function acquireVsCodeApi(): {
   postMessage(message: FromPage): void;
@@ -19,23 +21,31 @@ declare function acquireVsCodeApi(): {
 };
 const host = acquireVsCodeApi();
 
-function byId(id: string): HTMLElement {
+function byId<E extends HTMLElement = HTMLElement>(id: string, kind?: new () => E): E {
   const element = document.getElementById(id);
-  if (element === null) throw new Error(`The page has no ${id}.`);
-  return element;
+  if (element === null || (kind !== undefined && !(element instanceof kind)))
+    throw new Error(`The page has no ${id}.`);
+  return element as E;
 }
-const [tabs, note, said, stageElement] = [byId('tabs'), byId('note'), byId('said'), byId('stage')];
-const options = byId('options');
+const [note, said, progress, stageElement] = [byId('note'), byId('said'), byId('progress'), byId('stage')];
+const [options, go] = [byId('options'), byId('go')];
 
-let sheets: readonly DrawnSheet[] = [];
-let shown: DrawnSheet | undefined;
+let vessel = '';
+let sheets: readonly SheetName[] = [];
+/** The sheet that lies on the stage. */
+let shown: { readonly id: string; readonly key: string; readonly ports: readonly DrawnPort[] } | undefined;
 /** Null for what gives nothing; an element that is not in it has not been pointed at yet. */
 const reaches = new Map<string, Reach | null>();
 const asked = new Set<string>();
 let pointed: SVGGElement | undefined;
 let chosen: readonly string[] = [];
 let known: ReadonlySet<string> = new Set();
-let cursor: string | null = null;
+let cursor: { readonly origin: string | null; readonly sheets: readonly string[] } = {
+  origin: null,
+  sheets: [],
+};
+/** Whether what the cursor is in is to be brought into sight, once its sheet is there. */
+let seeking = false;
 /** The sheet, and how each one lies, kept over updates and reloads. */
 let wanted: string | undefined;
 const views = new Map<string, View>();
@@ -67,6 +77,16 @@ const stage = new Stage(stageElement, {
     keep();
   },
 });
+const switcher = new Switcher(
+  {
+    tabs: byId('tabs'),
+    pages: byId('pages'),
+    list: byId('page', HTMLSelectElement),
+    before: byId('before', HTMLButtonElement),
+    after: byId('after', HTMLButtonElement),
+  },
+  turn,
+);
 
 /** The innermost group that has a line in the text. */
 function groupOf(target: EventTarget | null): SVGGElement | undefined {
@@ -98,33 +118,51 @@ function light(group: SVGGElement | undefined): void {
     host.postMessage({ type: 'reach', origin });
   }
   stageElement.classList.toggle('reaching', reach !== undefined);
-  const lit = new Set(reach?.lit);
-  for (const one of groups()) one.classList.toggle('lit', lit.has(originOf(one)));
-  said.textContent = reach === undefined ? (group?.getAttribute('aria-label') ?? '') : reachText(reach);
+  const [lit, blind, unknown] = [new Set(reach?.lit), new Set(reach?.blind), new Set(reach?.unknown)];
+  for (const one of groups()) {
+    const device = one.dataset['kind'] === 'device' ? (one.dataset['name'] ?? '') : '';
+    one.classList.toggle('lit', lit.has(originOf(one)));
+    one.classList.toggle('blind', blind.has(device));
+    one.classList.toggle('unknown', unknown.has(device));
+  }
+  said.textContent =
+    reach === undefined ? (group?.getAttribute('aria-label') ?? switcher.told) : reachText(reach);
 }
 
+/** What the cursor is in: marked where it is shown, and led to where another sheet shows it. */
 function mark(): void {
-  for (const one of groups()) one.classList.toggle('at', cursor !== null && originOf(one) === cursor);
+  const { origin, sheets: showing } = cursor;
+  for (const one of groups()) one.classList.toggle('at', origin !== null && originOf(one) === origin);
+  const here = shown;
+  const elsewhere =
+    here === undefined || showing.includes(here.id)
+      ? undefined
+      : (showing.find((id) => kindOf(id) === kindOf(here.id)) ?? showing[0]);
+  go.hidden = elsewhere === undefined || origin === null;
+  go.dataset['sheet'] = elsewhere ?? '';
+  go.textContent =
+    elsewhere === undefined || origin === null
+      ? ''
+      : `Show ${origin} on sheet ${switcher.numberOf(elsewhere)}, ${switcher.titleOf(elsewhere)}`;
 }
 
-function showSheet(): void {
-  shown = sheetToShow(sheets, wanted);
-  const picture = shown === undefined ? undefined : pictureOf(shown.svg);
-  if (shown === undefined || picture === undefined) {
-    stage.clear();
-    if (sheets.length === 0) tell('This boat has nothing to draw yet.');
-    return;
-  }
+/** Puts a sheet on the stage. Without its picture, it lies there already, or comes with another message. */
+function lay({ id, key, origins, picture }: ShownSheet): void {
+  if (picture !== undefined) {
+    const svg = pictureOf(picture.svg);
+    if (svg === undefined) return;
+    shown = { id, key, ports: picture.ports };
+    stage.show(svg, picture, views.get(id));
+  } else if (shown?.key !== key) return;
   // A sheet of several that is gone for a moment is shown again when it is back.
-  wanted ??= shown.id;
-  stage.show(picture, shown, views.get(shown.id));
+  wanted ??= id;
+  known = new Set(origins);
+  switcher.show(vessel, sheets, id);
+  stageElement.setAttribute('aria-label', switcher.told);
   dress();
-  const { id } = shown;
-  for (const tab of tabs.children) {
-    const selected = tab instanceof HTMLElement && tab.dataset['sheet'] === id;
-    tab.setAttribute('aria-selected', String(selected));
-    tab.setAttribute('tabindex', selected ? '0' : '-1');
-  }
+  const at = seeking ? stageElement.querySelector('.at') : null;
+  if (at !== null) stage.reveal(at);
+  seeking = false;
 }
 
 /** What may be clicked, and what is lit. */
@@ -136,29 +174,26 @@ function dress(): void {
     else group.removeAttribute('tabindex');
   }
   mark();
-  stageElement.classList.remove('reaching');
+  light(undefined);
 }
 
-function showTabs(vessel: string): void {
-  tabs.replaceChildren(
-    ...sheets.map(({ id, title }) => {
-      const tab = document.createElement('button');
-      tab.type = 'button';
-      tab.id = `tab-${id}`;
-      tab.dataset['sheet'] = id;
-      tab.setAttribute('role', 'tab');
-      tab.setAttribute('aria-controls', 'stage');
-      tab.textContent = title.startsWith(`${vessel}: `) ? title.slice(vessel.length + 2) : title;
-      tab.addEventListener('click', () => choose(id));
-      return tab;
-    }),
-  );
-}
-
-function choose(id: string): void {
+function turn(id: string): void {
   wanted = id;
   keep();
-  showSheet();
+  switcher.show(vessel, sheets, id);
+  host.postMessage({ type: 'sheet', sheet: id });
+}
+
+/** Says why there is nothing to see. */
+function clear(title: string, reason: string): void {
+  [shown, sheets, known] = [undefined, [], new Set()];
+  const [strong, text] = [document.createElement('strong'), document.createElement('p')];
+  [strong.textContent, text.textContent] = [title, reason];
+  stage.clear(strong, text);
+  switcher.show(vessel, sheets, undefined);
+  stageElement.setAttribute('aria-label', title);
+  mark();
+  light(undefined);
 }
 
 function tell(text: string): void {
@@ -168,37 +203,45 @@ function tell(text: string): void {
 
 function receive(message: ToPage): void {
   switch (message.type) {
+    case 'busy':
+      progress.hidden = !message.busy;
+      stageElement.setAttribute('aria-busy', String(message.busy));
+      return;
     case 'none':
-      sheets = [];
-      tabs.replaceChildren();
-      showSheet();
-      tell(message.reason);
+      tell('');
+      clear('No drawing', message.reason);
       return;
     case 'cursor':
-      cursor = message.origin;
+      cursor = message;
       mark();
       return;
     case 'reach':
       reaches.set(message.origin, message.reach);
       if (pointed?.isConnected === true && originOf(pointed) === message.origin) light(pointed);
       return;
+    case 'sheet':
+      if (message.shown.id === wanted) lay(message.shown);
+      return;
     case 'drawing':
       reaches.clear();
       asked.clear();
-      ({ chosen } = message);
+      ({ chosen, vessel, sheets } = message);
       options.hidden = !message.optional;
-      options.textContent = chosen.length === 0 ? 'Options' : `Options: ${chosen.join(', ')}`;
-      keep();
-      known = new Set(message.origins);
+      byOptions(chosen.length === 0 ? 'Options' : `Options: ${chosen.join(', ')}`);
       tell(message.note);
-      if (message.sheets === null) {
-        dress();
-        return;
-      }
-      sheets = message.sheets;
-      showTabs(message.vessel);
-      showSheet();
+      if (message.shown === null)
+        clear('Nothing to draw yet', 'Declare a device, and it is drawn here while you type.');
+      else lay(message.shown);
+      keep();
   }
+}
+
+function byOptions(text: string): void {
+  options.setAttribute('aria-label', text);
+  options.classList.toggle('set', chosen.length > 0);
+  options.classList.toggle('brief', chosen.length === 0);
+  const label = options.querySelector('span');
+  if (label !== null) label.textContent = text;
 }
 
 window.addEventListener('message', ({ data }: MessageEvent<unknown>) => {
@@ -207,10 +250,16 @@ window.addEventListener('message', ({ data }: MessageEvent<unknown>) => {
 });
 stageElement.addEventListener('pointerover', ({ target }) => light(groupOf(target)));
 stageElement.addEventListener('pointerleave', () => light(undefined));
-stageElement.addEventListener('focusin', ({ target }) => light(groupOf(target)));
+stageElement.addEventListener('focusin', ({ target }) => {
+  const group = groupOf(target);
+  if (group !== undefined) stage.reveal(group);
+  light(group);
+});
 stageElement.addEventListener('keydown', (event) => {
   const at = groupOf(event.target);
   if (event.key === 'Enter' && at !== undefined) pick(at);
+  else if (event.key === 'PageDown' || event.key === 'PageUp')
+    switcher.step(event.key === 'PageDown' ? 1 : -1);
   else if (event.key === 'n' || event.key === 'p') {
     const all = groups().filter((group) => group.hasAttribute('data-known'));
     const index = at === undefined ? -1 : all.indexOf(at);
@@ -219,21 +268,17 @@ stageElement.addEventListener('keydown', (event) => {
   } else return;
   event.preventDefault();
 });
-tabs.addEventListener('keydown', (event) => {
-  const step = event.key === 'ArrowRight' ? 1 : event.key === 'ArrowLeft' ? -1 : 0;
-  const index = sheets.findIndex((sheet) => sheet === shown);
-  const next = step === 0 ? undefined : sheets.at((index + step) % sheets.length);
-  if (next === undefined) return;
-  event.preventDefault();
-  choose(next.id);
-  document.getElementById(`tab-${next.id}`)?.focus();
+go.addEventListener('click', () => {
+  seeking = true;
+  turn(go.dataset['sheet'] ?? '');
 });
 byId('in').addEventListener('click', () => stage.zoom(true));
 byId('out').addEventListener('click', () => stage.zoom(false));
 byId('fit').addEventListener('click', () => stage.fit());
+byId('anew').addEventListener('click', () => host.postMessage({ type: 'anew' }));
 options.addEventListener('click', () => host.postMessage({ type: 'options' }));
 byId('export').addEventListener('click', () =>
   host.postMessage({ type: 'export', sheet: shown?.id ?? null }),
 );
 keep();
-host.postMessage({ type: 'ready' });
+host.postMessage({ type: 'ready', sheet: wanted ?? null });

@@ -1,5 +1,5 @@
 /** The sheet in its window: pushed and enlarged by mouse, touchpad and keyboard. */
-import { fit, onSheet, pan, zoomAt, type Size, type View } from '../drawing/view.js';
+import { fit, onSheet, pan, pushInto, zoomAt, type Size, type View } from '../drawing/view.js';
 
 /** What happens on the stage. */
 export interface StageEvents {
@@ -12,6 +12,8 @@ export interface StageEvents {
 /** A pointer that goes further than this pushes the sheet. */
 const STILL = 4;
 const STEP = 60;
+/** Room that is left about what is brought into sight. */
+const EDGE = 16;
 const FACTOR = 1.25;
 
 export class Stage {
@@ -38,9 +40,21 @@ export class Stage {
     this.lay();
   }
 
-  clear(): void {
+  /** Shows something else than a sheet. */
+  clear(...instead: readonly Element[]): void {
     this.picture = undefined;
-    this.element.replaceChildren();
+    const empty = document.createElement('div');
+    empty.id = 'empty';
+    empty.replaceChildren(...instead);
+    this.element.replaceChildren(empty);
+  }
+
+  /** Pushes the sheet no further than it takes to see an element of it. */
+  reveal(element: Element): void {
+    const [box, room] = [element.getBoundingClientRect(), this.element.getBoundingClientRect()];
+    const dx = pushInto(box.left, box.right, room.left + EDGE, room.right - EDGE);
+    const dy = pushInto(box.top, box.bottom, room.top + EDGE, room.bottom - EDGE);
+    if (dx !== 0 || dy !== 0) this.move(this.pushed(dx, dy));
   }
 
   zoom(inwards: boolean): void {

@@ -249,20 +249,28 @@ for (const way of ways) {
       await bench.page.keyboard.type('device another : Tern8 at helm');
       await bench.page.keyboard.press('Escape');
       // Where the sheet has no room left at the helm, the new box stands on another.
-      const network = drawing.locator('[role="tab"]', { hasText: 'Network' });
+      const pages = drawing.locator('#page');
       const another = shown('device another');
-      await another.or(network.nth(1)).first().waitFor({ state: 'attached', timeout: patience });
+      const second = drawing.locator('#page option[value="network-2"]');
+      await another.or(second).first().waitFor({ state: 'attached', timeout: patience });
       assert.equal(await width(), enlarged);
-      if ((await another.count()) === 0) await network.nth(1).click({ timeout: patience });
-      await another.waitFor({ state: 'attached', timeout: patience });
+      // The cursor is in it, and leads to where it is shown.
+      if ((await another.count()) === 0) {
+        await drawing.locator('#go', { hasText: 'device another' }).click({ timeout: patience });
+        await another.and(drawing.locator('.at')).waitFor({ timeout: patience });
+        await pages.selectOption('network-1');
+      }
       await bench.command('View: Focus First Editor Group');
       await bench.undoAll();
-      await network.first().click({ timeout: patience });
-      await another.waitFor({ state: 'detached', timeout: patience });
+      await second.or(another).first().waitFor({ state: 'detached', timeout: patience });
+      // Laid out anew, she is drawn as she would be by herself.
+      await drawing.locator('#anew').click({ timeout: patience });
+      await shown('device plotter').waitFor({ timeout: patience });
       // Another sheet, by its tab.
-      await drawing.locator('[role="tab"]', { hasText: 'Power' }).first().click({ timeout: patience });
+      await drawing.locator('[role="tab"]', { hasText: 'Power' }).click({ timeout: patience });
       await drawing.locator('#stage svg[aria-labelledby^="power-"]').waitFor({ timeout: patience });
-      await drawing.locator('[role="tab"]', { hasText: 'Network' }).first().click({ timeout: patience });
+      await drawing.locator('[role="tab"]', { hasText: 'Network' }).click({ timeout: patience });
+      await drawing.locator('#stage svg[aria-labelledby^="network-"]').waitFor({ timeout: patience });
       await drawing.locator('#fit').click({ timeout: patience });
       for (const [name, theme, kind] of [
         ['light', 'Light Modern', 'vscode-light'],

@@ -89,11 +89,11 @@ describe('the thread', () => {
     expect(status).toBe(0);
     const theirs = readdirSync(join(folder, format)).sort();
     const subject = await subjectOf('openboat/dunlin');
-    const files = (await thread.write(subject, title, { format, sheet: undefined })) ?? [];
+    const files = (await thread.write(subject, title, { format, sheet: undefined }, undefined)) ?? [];
     expect(files.map(({ name }) => name).sort()).toEqual(theirs);
     for (const { name, content } of files)
       expect(Buffer.from(content).equals(readFileSync(join(folder, format, name))), name).toBe(true);
-    const [one] = (await thread.write(subject, title, { format, sheet: 'network-1' })) ?? [];
+    const [one] = (await thread.write(subject, title, { format, sheet: 'network-1' }, undefined)) ?? [];
     expect(one?.name).toBe(`network-1.${format}`);
     const same = files.find(({ name }) => name === one?.name);
     if (same !== undefined)
@@ -110,7 +110,7 @@ describe('an artist beside the server', () => {
           send: (job: Job) => void take?.(structuredClone(job)),
           listen: (done, lost) => {
             take = serveArtist(
-              (answer) => done(structuredClone(answer)),
+              (answer, bytes) => done(structuredClone(answer, { transfer: [...bytes] })),
               () => Promise.resolve(fonts),
             );
             lose(() => {

@@ -9,6 +9,8 @@ import { ATTRIBUTES, ELEMENTS } from '../../../src/extension/drawing/allowed.js'
 import { readToPage } from '../../../src/extension/drawing/messages.js';
 import type { Drawn, Subject } from '../../../src/extension/server/drawing/artist/artist.js';
 import { inlineArtist } from '../../../src/extension/server/drawing/artist/inline.js';
+import { unpack } from '../../../src/extension/server/drawing/artist/packed.js';
+import type { SheetPicture } from '../../../src/extension/server/drawing/protocol.js';
 import { hostile, HOSTILE } from '../../documents/hostile.js';
 import { FONT_FILES } from '../../support/writers.js';
 
@@ -20,32 +22,37 @@ const title = { file: `${SCRIPT}.loft`, version: CDATA, revision: HOSTILE[5] };
 describe('hostile texts', () => {
   let subject: Subject;
   let drawn: Drawn;
+  let pictures: readonly SheetPicture[];
   beforeAll(async () => {
     const analysis = hostile();
     subject = { vessel: analysis.vessel, judged: { today: '2026-01-01' }, analysis: () => analysis };
     drawn = await artist.draw(subject, title, undefined);
+    pictures = drawn.sheets.map(({ picture }) => unpack(picture));
   });
 
   it('come to the page as they are, within the bounds of a message', () => {
-    const message = {
-      type: 'drawing',
-      vessel: HOSTILE.join(''),
-      sheets: drawn.sheets,
-      origins: [...drawn.origins, ...HOSTILE],
-      optional: true,
-      chosen: HOSTILE,
-      note: SCRIPT,
-    };
-    // As between two processes.
-    const sent: unknown = JSON.parse(JSON.stringify(message));
-    expect(readToPage(sent)).toEqual(message);
-    expect(drawn.sheets.some(({ svg }) => svg.includes('&lt;script&gt;'))).toBe(true);
-    expect(drawn.sheets.filter(({ svg }) => /<script|]]>/.test(svg)).map(({ id }) => id)).toEqual([]);
+    const sheets = drawn.sheets.map(({ id, title: name }) => ({ id, title: name }));
+    for (const { id, key, origins, picture } of drawn.sheets) {
+      const message = {
+        type: 'drawing',
+        vessel: HOSTILE.join(''),
+        sheets,
+        shown: { id, key, origins: [...origins, ...HOSTILE], picture: unpack(picture) },
+        optional: true,
+        chosen: HOSTILE,
+        note: SCRIPT,
+      };
+      // As between two processes.
+      const sent: unknown = JSON.parse(JSON.stringify(message));
+      expect(readToPage(sent)).toEqual(message);
+    }
+    expect(pictures.some(({ svg }) => svg.includes('&lt;script&gt;'))).toBe(true);
+    expect(pictures.filter(({ svg }) => /<script|]]>/.test(svg))).toEqual([]);
   });
 
   it('are in pictures of which the page lets everything in, and lets nothing in that could run', () => {
     const found = { elements: new Set<string>(), attributes: new Set<string>() };
-    for (const { svg } of drawn.sheets) {
+    for (const { svg } of pictures) {
       const parser = new SaxesParser();
       parser.on('opentag', ({ name, attributes }) => {
         found.elements.add(name);
@@ -65,7 +72,7 @@ describe('hostile texts', () => {
   });
 
   it.each(DRAWING_FORMATS)('go into %s files whose names are our own', async (format) => {
-    const files = (await artist.write(subject, title, { format, sheet: undefined })) ?? [];
+    const files = (await artist.write(subject, title, { format, sheet: undefined }, undefined)) ?? [];
     expect(files.length).toBeGreaterThan(0);
     for (const { name, content } of files) {
       expect(name).toMatch(/^(?:drawings|(?:network|bus|power|plan)-\d+)\.(?:svg|pdf|png)$/);
@@ -74,8 +81,11 @@ describe('hostile texts', () => {
   });
 
   it('name a sheet that is exported alone by its id, whatever its title', async () => {
-    const [one] = (await artist.write(subject, title, { format: 'pdf', sheet: 'network-1' })) ?? [];
+    const [one] =
+      (await artist.write(subject, title, { format: 'pdf', sheet: 'network-1' }, undefined)) ?? [];
     expect(one?.name).toBe('network-1.pdf');
-    expect(await artist.write(subject, title, { format: 'pdf', sheet: '../../etc/passwd' })).toEqual([]);
+    expect(
+      await artist.write(subject, title, { format: 'pdf', sheet: '../../etc/passwd' }, undefined),
+    ).toEqual([]);
   });
 });

@@ -3,20 +3,20 @@ import { describe, expect, it } from 'vitest';
 import fc from 'fast-check';
 import { readFromPage, readPageState, readToPage } from '../../../src/extension/drawing/messages.js';
 
-const sheet = {
-  id: 'network-1',
-  title: 'Gull: Network',
+const picture = {
   width: 420,
   height: 297,
   svg: '<svg/>',
   ports: [{ x: 1, y: 2, origin: 'link a -- b', end: 'a' }],
 };
+const shown = { id: 'network-1', key: '1a', origins: ['device live'], picture };
+const pictured = (change: object): object => ({ ...shown, picture: { ...picture, ...change } });
 const reach = { origin: 'device live', name: 'live', lit: [], seen: [], blind: ['mate'], unknown: [] };
 const drawing = {
   type: 'drawing',
   vessel: 'Gull',
-  sheets: [sheet],
-  origins: ['device live'],
+  sheets: [{ id: 'network-1', title: 'Gull: Network' }],
+  shown,
   optional: true,
   chosen: ['bigScreen'],
   note: '',
@@ -24,8 +24,11 @@ const drawing = {
 
 describe('a message from the page', () => {
   it.each([
-    { type: 'ready' },
+    { type: 'ready', sheet: null },
+    { type: 'ready', sheet: 'power-2' },
+    { type: 'sheet', sheet: 'power-2' },
     { type: 'options' },
+    { type: 'anew' },
     { type: 'export', sheet: null },
     { type: 'export', sheet: 'network-1' },
     { type: 'reach', origin: 'device live' },
@@ -40,6 +43,8 @@ describe('a message from the page', () => {
     'ready',
     ['ready'],
     { type: 'run' },
+    { type: 'ready' },
+    { type: 'sheet', sheet: null },
     { type: 'select' },
     { type: 'export' },
     { type: 'export', sheet: 1 },
@@ -53,19 +58,22 @@ describe('a message from the page', () => {
   });
 
   it('brings nothing along that nobody asked for', () => {
-    expect(readFromPage({ type: 'ready', command: 'workbench.action.quit' })).toEqual({ type: 'ready' });
+    expect(readFromPage({ type: 'anew', command: 'workbench.action.quit' })).toEqual({ type: 'anew' });
   });
 });
 
 describe('a message to the page', () => {
   it.each([
     drawing,
-    { ...drawing, sheets: null },
+    { ...drawing, sheets: [], shown: null },
+    { ...drawing, shown: { ...shown, picture: undefined } },
+    { type: 'sheet', shown },
+    { type: 'busy', busy: true },
     { type: 'none', reason: 'No vessel.' },
-    { type: 'cursor', origin: null },
+    { type: 'cursor', origin: null, sheets: [] },
     { type: 'reach', origin: 'device live', reach },
     { type: 'reach', origin: 'device hub', reach: null },
-    { type: 'cursor', origin: 'device plotter' },
+    { type: 'cursor', origin: 'device plotter', sheets: ['network-1'] },
   ])('is read: %j', (message) => {
     expect(readToPage(message)).toEqual(message);
   });
@@ -73,16 +81,22 @@ describe('a message to the page', () => {
   it.each([
     undefined,
     { ...drawing, sheets: undefined },
-    { ...drawing, sheets: [{ ...sheet, width: NaN }] },
-    { ...drawing, sheets: [{ ...sheet, height: 0 }] },
-    { ...drawing, sheets: [{ ...sheet, svg: 4 }] },
-    { ...drawing, sheets: [{ ...sheet, ports: [{ x: 1, y: 2, origin: 'a', end: 'c' }] }] },
+    { ...drawing, sheets: [{ id: 'network-1' }] },
+    { ...drawing, shown: undefined },
+    { ...drawing, shown: { ...shown, key: 1 } },
+    { ...drawing, shown: { ...shown, origins: 'device live' } },
+    { ...drawing, shown: pictured({ width: NaN }) },
+    { ...drawing, shown: pictured({ height: 0 }) },
+    { ...drawing, shown: pictured({ svg: 4 }) },
+    { ...drawing, shown: pictured({ ports: [{ x: 1, y: 2, origin: 'a', end: 'c' }] }) },
+    { type: 'sheet', shown: null },
+    { type: 'busy' },
     { type: 'reach', origin: 'device live', reach: { ...reach, blind: [1] } },
     { type: 'reach', origin: 'device live' },
     { ...drawing, chosen: [1] },
     { ...drawing, optional: 'yes' },
-    { ...drawing, origins: 'device live' },
     { type: 'cursor' },
+    { type: 'cursor', origin: 'device live' },
     { type: 'none' },
   ])('is dropped: %j', (message) => {
     expect(readToPage(message)).toBeUndefined();

@@ -2,8 +2,8 @@
 import { describe, expect, it } from 'vitest';
 import { drawSheets } from '../../../src/documents/draw.js';
 import { toSvg } from '../../../src/documents/formats/svg.js';
-import { THEMED, themeRules } from '../../../src/extension/drawing/colours.js';
-import { elementAt } from '../../../src/extension/drawing/cursor.js';
+import { ON_DARK, THEMED, themeRules } from '../../../src/extension/drawing/colours.js';
+import { groupSheets, numbersOf } from '../../../src/extension/drawing/groups.js';
 import { newNonce, pageHtml } from '../../../src/extension/drawing/html.js';
 import { reachText } from '../../../src/extension/drawing/words.js';
 import { example, EXAMPLES } from '../../documents/boats.js';
@@ -30,9 +30,13 @@ describe('the page', () => {
   });
 
   it('names its parts for who does not see them', () => {
-    for (const button of html.match(/<button[^>]*>[^<]*/g) ?? [])
-      expect(button).toMatch(/aria-label="[^"]+"|>[A-Z][a-z]+$/);
-    expect(html).toMatch(/id="stage"[^>]*aria-label="[^"]+"/);
+    const buttons = html.match(/<(?:button|select)[^>]*>/g) ?? [];
+    expect(buttons.length).toBeGreaterThan(8);
+    // This one says what it leads to, and is hidden until it does.
+    for (const button of buttons) expect(button).toMatch(/aria-label="[^"]+"|id="go"[^>]* hidden/);
+    expect(html).toMatch(/id="anew"[^>]*aria-label="Lay Out Anew"/);
+    expect(html).toMatch(/id="stage"[^>]*aria-label="[^"]+" aria-describedby="keys"/);
+    for (const icon of html.match(/<svg[^>]*>/g) ?? []) expect(icon).toContain('aria-hidden="true"');
   });
 });
 
@@ -43,8 +47,56 @@ it('every colour of the drawings has one of the editor', async () => {
       for (const [, colour = ''] of toSvg(scene).matchAll(/(?:fill|stroke)="(#[0-9a-f]{6})"/g))
         found.add(colour);
   expect(found.size).toBeGreaterThan(6);
-  expect([...found].filter((colour) => THEMED[colour] === undefined)).toEqual([]);
+  expect([...found].filter((colour) => !THEMED.has(colour))).toEqual([]);
   expect(themeRules()).toContain('.sheet [stroke="#000000"] { stroke: var(--vscode-editor-foreground); }');
+});
+
+describe('the colours of media and findings', () => {
+  /** Relative luminance after WCAG 2. */
+  const luminance = (colour: string): number => {
+    const [red = 0, green = 0, blue = 0] = [1, 3, 5].map((at) => {
+      const part = parseInt(colour.slice(at, at + 2), 16) / 255;
+      return part <= 0.04045 ? part / 12.92 : ((part + 0.055) / 1.055) ** 2.4;
+    });
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue;
+  };
+  const contrast = (a: string, b: string): number => {
+    const [low = 0, high = 0] = [luminance(a), luminance(b)].sort((x, y) => x - y);
+    return (high + 0.05) / (low + 0.05);
+  };
+  it('can be read as text on paper of any usual theme', () => {
+    expect(contrast('#000000', '#ffffff')).toBeCloseTo(21);
+    for (const [light, dark] of Object.entries(ON_DARK)) {
+      for (const paper of ['#ffffff', '#f8f8f8', '#fdf6e3'])
+        expect(contrast(light, paper), light).toBeGreaterThan(4.5);
+      for (const paper of ['#000000', '#1f1f1f', '#272822', '#2e3440'])
+        expect(contrast(dark, paper), dark).toBeGreaterThan(4.5);
+    }
+  });
+});
+
+describe('the sheets of a set', () => {
+  const sheets = [
+    ['network-1', 'Gull: Network'],
+    ['bus-1', 'Gull: Backbones: main, aft'],
+    ['bus-2', 'Gull: Serial lines'],
+    ['power-1', 'Gull: Power: helm'],
+    ['power-2', 'Gull: Power 2'],
+  ].map(([id = '', title = '']) => ({ id, title }));
+  it('are told apart by their kinds, with the numbers by which references name them', () => {
+    const groups = groupSheets('Gull', sheets);
+    expect(groups.map(({ name }) => name)).toEqual(['Network', 'Backbones', 'Power']);
+    expect(groups.map(numbersOf)).toEqual(['1', '2\u20133', '4\u20135']);
+    expect(groups.flatMap((group) => group.sheets.map(({ name }) => name))).toEqual([
+      'Network',
+      'main, aft',
+      'Serial lines',
+      'helm',
+      'Power 2',
+    ]);
+    expect(groups[2]?.sheets[0]).toEqual({ id: 'power-1', number: 4, name: 'helm' });
+    expect(groupSheets('Gull', [])).toEqual([]);
+  });
 });
 
 describe('what is said of a source', () => {
@@ -59,30 +111,5 @@ describe('what is said of a source', () => {
   });
   it('says so where there is no screen', () => {
     expect(reachText(reach)).toBe('live: no other screen aboard.');
-  });
-});
-
-describe('the element at a place in the text', () => {
-  const range = (line: number, from: number, to: number, last = line) => ({
-    start: { line, character: from },
-    end: { line: last, character: to },
-  });
-  const element = (origin: string, whole: ReturnType<typeof range>, file = 'a') => ({
-    origin,
-    place: { file, range: whole },
-    whole,
-  });
-  const elements = [
-    element('backbone nav', range(3, 0, 1, 8)),
-    element('tee', range(5, 2, 20)),
-    element('device plotter', range(1, 0, 30)),
-    element('other', range(1, 0, 30), 'b'),
-  ];
-  it('is the innermost of that file', () => {
-    expect(elementAt(elements, 'a', { line: 5, character: 4 })?.origin).toBe('tee');
-    expect(elementAt(elements, 'a', { line: 6, character: 0 })?.origin).toBe('backbone nav');
-    expect(elementAt(elements, 'a', { line: 1, character: 30 })?.origin).toBe('device plotter');
-    expect(elementAt(elements, 'b', { line: 1, character: 3 })?.origin).toBe('other');
-    expect(elementAt(elements, 'a', { line: 0, character: 0 })).toBeUndefined();
   });
 });

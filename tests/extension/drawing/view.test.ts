@@ -6,8 +6,8 @@ import {
   onSheet,
   pan,
   portAt,
+  pushInto,
   readView,
-  sheetToShow,
   zoomAt,
 } from '../../../src/extension/drawing/view.js';
 
@@ -82,13 +82,11 @@ describe('the port at a point', () => {
   });
 });
 
-describe('the sheet to show', () => {
-  const sheets = ['network-1', 'bus-1', 'bus-2'].map((id) => ({ id }));
-  it('is the one that was shown, else one of its kind, else the first', () => {
-    expect(sheetToShow(sheets, 'bus-2')?.id).toBe('bus-2');
-    expect(sheetToShow(sheets, 'bus-9')?.id).toBe('bus-1');
-    expect(sheetToShow(sheets, 'plan-1')?.id).toBe('network-1');
-    expect(sheetToShow(sheets, undefined)?.id).toBe('network-1');
-    expect(sheetToShow<{ readonly id: string }>([], 'bus-1')).toBeUndefined();
+describe('a push into sight', () => {
+  it('is no longer than it has to be', () => {
+    expect(pushInto(20, 40, 10, 100)).toBe(0);
+    expect(pushInto(0, 20, 10, 100)).toBe(10);
+    expect(pushInto(95, 120, 10, 100)).toBe(-20);
+    expect(pushInto(50, 500, 10, 100)).toBe(-40);
   });
 });

@@ -1,19 +1,36 @@
-/** From what is drawn to the text: places of elements, and the ports at the ends of wires. */
+/** From what is drawn to the text and back: places of elements, and the ports at the ends of wires. */
 import { groupsOf, type GroupItem, type Point, type Scene } from '../../../documents/scene/scene.js';
-import type { Origin, Places } from '../../../vessel/origin.js';
-import type { DrawnElement, DrawnPort } from './protocol.js';
+import type { Origin, Place, Places, Position, Range } from '../../../vessel/origin.js';
+import type { DrawnPort, End } from './protocol.js';
 
-/** The places of what the sheets show; what has none in the text is left out. */
-export function elementsOf(origins: readonly Origin[], places: Places): readonly DrawnElement[] {
-  return origins.flatMap((origin): readonly DrawnElement[] => {
-    const place = places.find({ origin });
-    if (place === undefined) return [];
-    const whole = places.find({ origin, part: 'whole' })?.range ?? place.range;
-    return [
-      { origin, place, whole, a: places.find({ origin, part: 'a' }), b: places.find({ origin, part: 'b' }) },
-    ];
-  });
+/** What to select for an element, or for one end of it. */
+export function placeOf(places: Places, origin: Origin, end: End | undefined): Place | undefined {
+  return places.find(end === undefined ? { origin } : { origin, part: end });
 }
+
+/** The innermost of some elements at a position of a file, if any: a cursor anywhere in its text is at it. */
+export function originAt(
+  places: Places,
+  origins: Iterable<Origin>,
+  file: string,
+  position: Position,
+): Origin | undefined {
+  let best: { readonly origin: Origin; readonly range: Range } | undefined;
+  for (const origin of origins) {
+    const whole = places.find({ origin, part: 'whole' });
+    if (whole?.file !== file || !holds(whole.range, position)) continue;
+    if (best === undefined || within(whole.range, best.range)) best = { origin, range: whole.range };
+  }
+  return best?.origin;
+}
+
+const before = (a: Position, b: Position): boolean =>
+  a.line < b.line || (a.line === b.line && a.character < b.character);
+
+const holds = ({ start, end }: Range, at: Position): boolean => !before(at, start) && !before(end, at);
+
+/** Whether `a` lies in `b`. */
+const within = (a: Range, b: Range): boolean => !before(a.start, b.start) && !before(b.end, a.end);
 
 /** The ports of a sheet: a wire's line begins at `a` and ends at `b`; a reference is a stub at one of them. */
 export function portsOf(scene: Scene): readonly DrawnPort[] {

@@ -3,40 +3,72 @@
  * for the texts as they were when the answer was made.
  */
 import type { DrawingFormat } from '../../../documents/formats/files.js';
-import type { Place, Range } from '../../../vessel/origin.js';
+import type { Position } from '../../../vessel/origin.js';
 
 /** Answered by a `DrawingAnswer`, once nobody has typed for a while. */
 export const drawingRequest = 'wireloft/drawing';
+/** Answered by a `ShownSheet`, or null for one that is not there, or is drawn otherwise by now. */
+export const sheetRequest = 'wireloft/drawing/sheet';
 /** Answered by a `Reach`, or null for what gives nothing to screens, or is drawn otherwise by now. */
 export const reachRequest = 'wireloft/drawing/reach';
+/** Answered by a `CursorAnswer`, or null where the boat is drawn otherwise by now. */
+export const cursorRequest = 'wireloft/drawing/cursor';
+/** Answered by a `Place`, or null for what is not in the text, or is drawn otherwise by now. */
+export const placeRequest = 'wireloft/drawing/place';
+/** Answered by null, when the next drawing will be laid out from nothing. */
+export const anewRequest = 'wireloft/drawing/anew';
 /** Answered by an `ExportAnswer`. */
 export const exportRequest = 'wireloft/drawing/export';
 /** Told to the editor, without parameters, when drawings may have changed. */
 export const drawingChanged = 'wireloft/drawing/changed';
 
-export interface DrawingParams {
+/** The boat of which a drawing is meant. */
+export interface BoatParams {
   /** Any file of the vessel. */
   readonly uri: string;
-  /** The key of the sheets that the editor has already: they are not sent again. */
-  readonly known?: string | undefined;
-  /** The tool with its version, for the title block. */
-  readonly version?: string | undefined;
   /** Names of the options that the vessel is drawn with; one that is not declared is passed over. */
   readonly options?: readonly string[] | undefined;
 }
 
-export interface ReachParams {
+export interface DrawingParams extends BoatParams {
+  /** The id of the sheet that is wanted; else one of its kind, or the first. */
+  readonly sheet?: string | undefined;
+  /** The key of the sheet that the editor shows: its picture is not sent again. */
+  readonly known?: string | undefined;
+  /** The tool with its version, for the title block. */
+  readonly version?: string | undefined;
+}
+
+/** A question about a drawing that was answered. */
+interface DrawnParams {
+  /** Any file of the vessel. */
   readonly uri: string;
-  readonly options?: readonly string[] | undefined;
-  /** Of the drawing in which somebody points at it. */
+  /** Of the drawing. */
   readonly key: string;
+}
+
+export interface SheetParams extends DrawnParams {
+  readonly sheet: string;
+}
+
+export interface ReachParams extends DrawnParams {
   /** What is pointed at. */
   readonly origin: string;
 }
 
-export interface ExportParams {
-  readonly uri: string;
-  readonly options?: readonly string[] | undefined;
+export interface CursorParams extends DrawnParams {
+  /** The file that the cursor is in, and where. */
+  readonly file: string;
+  readonly position: Position;
+}
+
+export interface PlaceParams extends DrawnParams {
+  readonly origin: string;
+  /** The end of a wire that is wanted; the whole of it where it is left out. */
+  readonly end?: End | undefined;
+}
+
+export interface ExportParams extends BoatParams {
   readonly version?: string | undefined;
   readonly format: DrawingFormat;
   /** The only sheet that is wanted; the whole set where it is left out. */
@@ -54,11 +86,15 @@ export type ExportAnswer =
   | { readonly kind: 'files'; readonly root: string; readonly files: readonly ExportedFile[] }
   | { readonly kind: 'none'; readonly reason: string };
 
-/** A sheet as a picture. */
-export interface DrawnSheet {
+/** What a sheet is called. */
+export interface SheetName {
   /** Unique in the set, and a file's name. */
   readonly id: string;
   readonly title: string;
+}
+
+/** A sheet as a picture. */
+export interface SheetPicture {
   /** Millimetres. */
   readonly width: number;
   readonly height: number;
@@ -67,25 +103,34 @@ export interface DrawnSheet {
   readonly ports: readonly DrawnPort[];
 }
 
+/** The sheet that an editor shows. */
+export interface ShownSheet {
+  readonly id: string;
+  /** Equal keys, equal pictures. */
+  readonly key: string;
+  /** What of it has a line in the text. */
+  readonly origins: readonly string[];
+  /** Undefined where the editor has it already. */
+  readonly picture?: SheetPicture | undefined;
+}
+
+export type End = 'a' | 'b';
+
 /** Where a wire ends on a box, in mm on its sheet. */
 export interface DrawnPort {
   readonly x: number;
   readonly y: number;
   /** The wire's element. */
   readonly origin: string;
-  readonly end: 'a' | 'b';
+  readonly end: End;
 }
 
-/** Where the text says what is drawn. */
-export interface DrawnElement {
-  readonly origin: string;
-  /** What to select for it. */
-  readonly place: Place;
-  /** All that belongs to it: a cursor in here is at it. */
-  readonly whole: Range;
-  /** What to select for its ends. */
-  readonly a?: Place | undefined;
-  readonly b?: Place | undefined;
+/** What the cursor is in. */
+export interface CursorAnswer {
+  /** The innermost element that is drawn; undefined where there is none. */
+  readonly origin?: string | undefined;
+  /** The ids of the sheets that show it. */
+  readonly sheets: readonly string[];
 }
 
 /** Who shows what a source gives. */
@@ -116,10 +161,11 @@ export interface Drawing {
   /** The file that declares the vessel, and every file whose text is drawn. */
   readonly root: string;
   readonly files: readonly string[];
+  /** Of all sheets together: what is asked about them names it. */
   readonly key: string;
-  /** Undefined where the editor has them already. */
-  readonly sheets: readonly DrawnSheet[] | undefined;
-  readonly elements: readonly DrawnElement[];
+  readonly sheets: readonly SheetName[];
+  /** Undefined where there is no sheet. */
+  readonly shown?: ShownSheet | undefined;
   /** The options of the vessel, in the order of the text. */
   readonly options: readonly DrawnOption[];
   /** Why the drawing is older than the text, in a sentence. */

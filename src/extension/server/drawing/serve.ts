@@ -1,39 +1,40 @@
 /** Answers requests for drawings. They are drawn by an artist, beside the server where that can be; what is out of date is not sent. */
-import { DocumentState, type LangiumDocument } from 'langium';
+import { DocumentState, URI } from 'langium';
 import type { CancellationToken, Connection } from 'vscode-languageserver';
-import { DRAWING_FORMATS } from '../../../documents/formats/files.js';
+import type { Place, Places, Position } from '../../../vessel/origin.js';
 import type { EditorSharedServices } from '../../../language/editor/module.js';
-import type { Closure } from '../../../language/naming/closures.js';
-import type { Artist, Drawn, Title } from './artist/artist.js';
-import { elementsOf } from './elements.js';
-import { base64 } from './base64.js';
+import { answered, draw, pictured, placesOf, prepared, type RevisionOf } from './answers.js';
+import type { Artist } from './artist/artist.js';
+import { originAt, placeOf } from './elements.js';
+import { exported } from './exporting.js';
+import { Memory, type Kept } from './memory.js';
 import {
+  anewRequest,
+  cursorRequest,
   drawingChanged,
   drawingRequest,
   exportRequest,
+  placeRequest,
   reachRequest,
-  type Drawing,
+  sheetRequest,
+  type BoatParams,
+  type CursorAnswer,
+  type CursorParams,
   type DrawingAnswer,
   type DrawingParams,
   type ExportAnswer,
   type ExportParams,
+  type PlaceParams,
   type Reach,
   type ReachParams,
+  type SheetParams,
+  type ShownSheet,
 } from './protocol.js';
-import { choose, type Chosen, type Made } from './subject.js';
 
 /** How long nobody has to have typed, in ms; where drawing holds up the server, several times as long as it takes. */
 const IDLE = 250;
 const TIMES = 3;
 const LONGEST = 4_000;
-
-/** The last drawing of a vessel with some of its options. */
-interface Kept extends Made {
-  readonly title: Title;
-  readonly drawn: Drawn;
-  /** The last one that was whole. */
-  readonly answer: Drawing | undefined;
-}
 
 /** Registers the answers; they go with the connection. */
 export function serveDrawings(
@@ -43,7 +44,7 @@ export function serveDrawings(
   revision: RevisionOf,
 ): void {
   const { DocumentBuilder: builder, WorkspaceLock: lock } = shared.workspace;
-  const kept = new Map<string, Kept>();
+  const memory = new Memory();
   let changes = 0;
   let changedAt = 0;
   let took = 0;
@@ -51,13 +52,15 @@ export function serveDrawings(
   builder.onUpdate((_, deleted) => {
     changes++;
     changedAt = Date.now();
-    for (const uri of deleted)
-      for (const key of kept.keys()) if (key.split('\n')[0] === uri.toString()) kept.delete(key);
+    for (const uri of deleted) memory.forget(uri.toString());
   });
   builder.onBuildPhase(DocumentState.Validated, async () => {
     // An editor that never asked would not know what it is told.
     if (asked) await connection.sendNotification(drawingChanged);
   });
+  const rootOf = (uri: unknown): string | undefined =>
+    typeof uri === 'string' ? shared.naming.Closures.closureOf(uri)?.root : undefined;
+  const inTurn = turns();
   const idle = async (token: CancellationToken): Promise<void> => {
     const wait = artist.blocks ? Math.min(LONGEST, Math.max(IDLE, TIMES * took)) : IDLE;
     for (;;) {
@@ -80,22 +83,26 @@ export function serveDrawings(
     token: CancellationToken,
   ): Promise<DrawingAnswer | undefined> => {
     const mine = changes;
-    const ready = await between(mine, token, () => prepared(shared, kept, revision, params));
-    if (ready === undefined || 'kind' in ready) return ready;
-    const start = Date.now();
-    const now = await draw(artist, kept, ready, await titleOf(ready));
-    took = Date.now() - start;
-    return between(mine, token, () => answered(kept, ready, now, params.known));
+    // One at a time: what came too late for a drawing that is being made waits here, and only the last of it is drawn.
+    return inTurn(rootOf(params.uri) ?? '', async () => {
+      const ready = await between(mine, token, () => prepared(shared, memory, revision, params));
+      if (ready === undefined || 'kind' in ready) return ready;
+      const start = Date.now();
+      const now = await draw(artist, memory, ready);
+      took = Date.now() - start;
+      return between(mine, token, () => answered(shared, now, params));
+    });
   };
   connection.onRequest(
     drawingRequest,
-    async (params: Partial<DrawingParams>, token: CancellationToken): Promise<DrawingAnswer | null> => {
+    async (given: Partial<DrawingParams>, token: CancellationToken): Promise<DrawingAnswer | null> => {
       asked = true;
-      const { uri, known, version } = params;
+      const { uri, sheet, known, version } = given;
       if (typeof uri !== 'string') return { kind: 'none', reason: 'No file was named to be drawn.' };
+      const params = { uri, sheet, known, version, options: names(given.options) };
       while (!token.isCancellationRequested) {
         await idle(token);
-        const answer = await attempt({ uri, known, version, options: names(params.options) }, token);
+        const answer = await attempt(params, token);
         if (answer !== undefined) return answer;
         // What has come in meanwhile goes first.
         await pause(0);
@@ -103,169 +110,84 @@ export function serveDrawings(
       return null;
     },
   );
-  connection.onRequest(reachRequest, async (params: Partial<ReachParams>): Promise<Reach | null> => {
-    const { uri, key, origin } = params;
-    const root = typeof uri === 'string' ? shared.naming.Closures.closureOf(uri)?.root : undefined;
-    if (root === undefined || typeof origin !== 'string') return null;
-    const one = [...kept].find(
-      ([name, other]) => name.split('\n')[0] === root && other.drawn.key === key,
-    )?.[1];
-    return (one && (await artist.reach(one.subject, origin))) ?? null;
-  });
-  connection.onRequest(exportRequest, async (params: Partial<ExportParams>): Promise<ExportAnswer> => {
-    const { uri, version, sheet } = params;
-    const format = DRAWING_FORMATS.find((one) => one === params.format);
-    if (typeof uri !== 'string' || format === undefined)
-      return { kind: 'none', reason: 'No file was named to be drawn, or no format.' };
-    const ready = await lock.read(() =>
-      prepared(shared, kept, revision, { uri, version, options: names(params.options) }),
-    );
-    if ('kind' in ready && ready.kind === 'none') return ready;
-    const broken = 'kind' in ready ? ready.old : ready.broken && `${ready.broken} has a syntax error.`;
-    if ('kind' in ready || broken !== undefined)
-      return {
-        kind: 'none',
-        reason: `Nothing was exported. ${broken ?? ''} Mend it first, so that the files show what is written.`,
-      };
-    const files = await artist.write(ready.chosen.subject, await titleOf(ready), {
-      format,
-      sheet: typeof sheet === 'string' ? sheet : undefined,
+  /** Something about a drawing that was answered, between edits; null where it is another by now. */
+  const about = <T>(
+    { uri, key }: { readonly uri?: unknown; readonly key?: unknown },
+    use: (one: Kept, places: Places | undefined) => T | undefined,
+  ): Promise<T | null> =>
+    lock.read(() => {
+      const root = rootOf(uri);
+      const one = root !== undefined && typeof key === 'string' ? memory.byKey(root, key) : undefined;
+      return (one && use(one, placesOf(shared, one))) ?? null;
     });
-    if (files === undefined)
-      return {
-        kind: 'none',
-        reason: `Here only SVG can be written. "wireloft draw --format ${format}" writes it, and so does the editor on a desktop.`,
-      };
-    if (files.length === 0)
-      return {
-        kind: 'none',
-        reason: 'There is nothing to export: no sheet of this boat has anything on it.',
-      };
-    return {
-      kind: 'files',
-      root: ready.root,
-      files: files.map(({ name, content }) => ({
-        name,
-        bytes: base64(typeof content === 'string' ? new TextEncoder().encode(content) : content),
-      })),
-    };
+  connection.onRequest(sheetRequest, (params: Partial<SheetParams>) =>
+    about(params, ({ drawn }, places): ShownSheet | undefined => {
+      const sheet = drawn.sheets.find(({ id }) => id === params.sheet);
+      return sheet && pictured(sheet, places);
+    }),
+  );
+  connection.onRequest(placeRequest, (params: Partial<PlaceParams>) =>
+    about(params, (_, places): Place | undefined => {
+      const { origin, end } = params;
+      return places && typeof origin === 'string' ? placeOf(places, origin, end) : undefined;
+    }),
+  );
+  connection.onRequest(cursorRequest, (params: Partial<CursorParams>) =>
+    about(params, ({ drawn }, places): CursorAnswer | undefined => {
+      const { file, position } = params;
+      if (places === undefined || typeof file !== 'string' || !isPosition(position)) return undefined;
+      const all = new Set(drawn.sheets.flatMap(({ origins }) => origins));
+      const origin = originAt(places, all, URI.parse(file).toString(), position);
+      const shows = drawn.sheets.filter(({ origins }) => origin !== undefined && origins.includes(origin));
+      return { origin, sheets: shows.map(({ id }) => id) };
+    }),
+  );
+  connection.onRequest(reachRequest, async (params: Partial<ReachParams>): Promise<Reach | null> => {
+    const { origin } = params;
+    const one = await about(params, (kept) => kept);
+    if (one === null || typeof origin !== 'string') return null;
+    return (await artist.reach(one.subject, origin)) ?? null;
   });
+  connection.onRequest(anewRequest, async ({ uri, options }: Partial<BoatParams>): Promise<null> => {
+    const root = rootOf(uri);
+    // A drawing that is being made would keep the places that are to be forgotten.
+    if (root !== undefined)
+      await inTurn(root, () => {
+        memory.layAnew(root, names(options));
+        return Promise.resolve();
+      });
+    return null;
+  });
+  connection.onRequest(exportRequest, (params: Partial<ExportParams>): Promise<ExportAnswer> =>
+    exported(artist, memory, params, names(params.options), (wanted) =>
+      lock.read(() => prepared(shared, memory, revision, wanted)),
+    ),
+  );
 }
 
 const pause = (milliseconds: number): Promise<void> =>
   new Promise((resolve) => void setTimeout(resolve, milliseconds));
 
+/** Does what is given for one name one after another, whatever becomes of what was before. */
+function turns(): <T>(name: string, work: () => Promise<T>) => Promise<T> {
+  const last = new Map<string, Promise<unknown>>();
+  return (name, work) => {
+    const mine = (last.get(name) ?? Promise.resolve()).then(work);
+    const over = mine
+      .catch(() => undefined)
+      .then(() => {
+        if (last.get(name) === over) last.delete(name);
+      });
+    last.set(name, over);
+    return mine;
+  };
+}
+
 const names = (given: unknown): readonly string[] =>
   Array.isArray(given) ? given.filter((one): one is string => typeof one === 'string') : [];
 
-/** Asked between edits, so that it finds the texts that are drawn. */
-type RevisionOf = (closure: Closure) => Promise<string | undefined>;
-
-interface Ready {
-  readonly root: string;
-  readonly closure: Closure;
-  readonly slot: string;
-  readonly chosen: Chosen;
-  readonly title: Title;
-  readonly revision: Promise<string | undefined>;
-  /** The file with a syntax error, if any. */
-  readonly broken: string | undefined;
-}
-
-/** What is to be drawn, or what there is to say at once. */
-function prepared(
-  shared: EditorSharedServices,
-  kept: ReadonlyMap<string, Kept>,
-  revision: RevisionOf,
-  { uri, known, version, options = [] }: DrawingParams,
-): Ready | DrawingAnswer {
-  const closure = shared.naming.Closures.closureOf(uri);
-  if (closure === undefined) return { kind: 'none', reason: 'This file is not open as a boat.' };
-  const { root, documents } = closure;
-  const broken = documents.find(hasSyntaxError);
-  const last = kept.get(slotOf(root, options))?.answer;
-  // A half-typed line takes its device away and gives it back: the sheet would flicker, and places be lost.
-  if (broken !== undefined && last !== undefined)
-    return {
-      ...last,
-      sheets: known === last.key ? undefined : last.sheets,
-      old: `${nameOf(broken.uri.path)} has a syntax error: this is the boat as she was before it.`,
-    };
-  const found = shared.analysis.Analyses.last(uri);
-  if (found === undefined)
-    return { kind: 'none', reason: 'No vessel is declared here: open the drawing from a file of a boat.' };
-  const chosen = choose(shared, found, options, (own) => kept.get(slotOf(root, own)));
-  const title = { file: nameOf(root), version: version === '' ? undefined : version };
-  return {
-    root,
-    closure: found.closure,
-    slot: slotOf(root, chosen.names),
-    chosen,
-    title,
-    revision: found.analysis.vessel.revision === undefined ? revision(closure) : Promise.resolve(undefined),
-    broken: broken && nameOf(broken.uri.path),
-  };
-}
-
-/** The sheets: those of before where nothing has changed of what they show. */
-async function draw(
-  artist: Artist,
-  kept: Map<string, Kept>,
-  { root, slot, chosen }: Ready,
-  title: Title,
-): Promise<Kept> {
-  const before = kept.get(slot);
-  const { base, subject } = chosen;
-  if (before?.subject === subject && sameTitle(before.title, title)) return before;
-  // With an option chosen, boxes stay where they stood without it.
-  const places = (before ?? kept.get(root))?.drawn.places;
-  const drawn = await artist.draw(subject, title, places);
-  const now = { base, subject, title, drawn, answer: before?.answer };
-  // Kept at once: whoever has typed meanwhile finds the boxes where they stand now.
-  kept.set(slot, now);
-  return now;
-}
-
-function answered(
-  kept: Map<string, Kept>,
-  { root, closure, slot, chosen }: Ready,
-  now: Kept,
-  known: string | undefined,
-): Drawing {
-  const answer: Drawing = {
-    kind: 'drawing',
-    vessel: chosen.subject.vessel.name,
-    root,
-    files: closure.documents.map((document) => document.uri.toString()),
-    key: now.drawn.key,
-    sheets: now.drawn.sheets,
-    elements: elementsOf(now.drawn.origins, chosen.places),
-    options: chosen.options,
-    old: undefined,
-  };
-  kept.set(slot, { ...now, base: chosen.base, answer });
-  return known === now.drawn.key ? { ...answer, sheets: undefined } : answer;
-}
-
-/** A drawing's place in memory: the boat as she is has that of her file. */
-const slotOf = (root: string, options: readonly string[]): string => [root, ...options].join('\n');
-
-async function titleOf({ title, revision }: Ready): Promise<Title> {
-  return { ...title, revision: await revision };
-}
-
-const sameTitle = (a: Title, b: Title): boolean =>
-  a.file === b.file && a.version === b.version && a.revision === b.revision;
-
-const hasSyntaxError = ({ parseResult, uri }: LangiumDocument): boolean =>
-  uri.scheme !== 'builtin' && (parseResult.parserErrors.length > 0 || parseResult.lexerErrors.length > 0);
-
-/** The last part of a path, as a reader knows it. */
-function nameOf(path: string): string {
-  const name = path.slice(path.lastIndexOf('/') + 1);
-  try {
-    return decodeURIComponent(name);
-  } catch {
-    return name;
-  }
+function isPosition(value: unknown): value is Position {
+  if (typeof value !== 'object' || value === null) return false;
+  const { line, character } = value as Readonly<Record<string, unknown>>;
+  return typeof line === 'number' && typeof character === 'number';
 }

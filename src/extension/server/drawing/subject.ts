@@ -19,7 +19,18 @@ export interface Chosen extends Made {
   readonly options: readonly DrawnOption[];
   /** Names of those that are chosen, in the order of the text. */
   readonly names: readonly string[];
-  readonly places: Places;
+}
+
+/** The places of a vessel with some of her options, in the texts as they are. */
+export function placesWith(
+  shared: EditorSharedServices,
+  found: VesselAnalysis,
+  names: readonly string[],
+): Places {
+  const chosen = shared.analysis.Variants.optionsOf(found).filter(({ option }) =>
+    names.includes(option.name),
+  );
+  return chosen.length === 0 ? found.places : new PlaceTable(chosen.map(({ places }) => places));
 }
 
 /** `before` is taken again where it says the same. Options are laid over here, and analysed by whoever draws. */
@@ -44,7 +55,7 @@ export function choose(
   const today = Analyses.today();
   if (chosen.length === 0) {
     const subject = same ?? { vessel: base.vessel, judged: { today }, analysis: () => base };
-    return { base, subject, options, names, places: found.places };
+    return { base, subject, options, names };
   }
   const laid = chosen.map(({ option }) => option);
   const { vessel, faults } = overlay(base.vessel, laid);
@@ -56,5 +67,5 @@ export function choose(
           judged: { today, variant: { options: laid, base: base.findings, faults } },
           analysis: () => Variants.together(found, new Set(names))?.analysis ?? base,
         };
-  return { base, subject, options, names, places: new PlaceTable(chosen.map(({ places }) => places)) };
+  return { base, subject, options, names };
 }

@@ -5,7 +5,8 @@ import type { DrawingFile, DrawingFormat } from '../../../../documents/formats/f
 import type { KeptPlaces } from '../../../../documents/sheet.js';
 import type { Vessel } from '../../../../vessel/model.js';
 import type { Origin } from '../../../../vessel/origin.js';
-import type { DrawnSheet, Reach } from '../protocol.js';
+import type { Reach, SheetName, SheetPicture } from '../protocol.js';
+import type { Packed } from './packed.js';
 
 /** What is drawn. The same object as long as it says the same. */
 export interface Subject {
@@ -26,14 +27,24 @@ export interface Title {
   readonly revision?: string | undefined;
 }
 
-/** The sheets, where boxes stand on them, and everything that they show. */
+/** A sheet, and everything that it shows. */
+export interface DrawnSheet extends SheetName {
+  /** Of the picture: equal keys, equal pictures. */
+  readonly key: string;
+  readonly origins: readonly Origin[];
+  readonly picture: Packed<SheetPicture>;
+}
+
+/** The sheets, and where boxes stand on them. */
 export interface Drawn {
   readonly sheets: readonly DrawnSheet[];
-  readonly places: KeptPlaces;
-  readonly origins: readonly Origin[];
+  readonly places: Packed<KeptPlaces>;
   /** Of the sheets: equal keys, equal sheets. */
   readonly key: string;
 }
+
+/** Where boxes stand; undefined where they find places of their own. */
+export type Standing = Packed<KeptPlaces> | undefined;
 
 export interface Wanted {
   readonly format: DrawingFormat;
@@ -44,13 +55,14 @@ export interface Wanted {
 export interface Artist {
   /** Whether the server can do nothing else while it draws. */
   readonly blocks: boolean;
-  readonly draw: (subject: Subject, title: Title, places: KeptPlaces | undefined) => Promise<Drawn>;
+  readonly draw: (subject: Subject, title: Title, places: Standing) => Promise<Drawn>;
   /** What a device reaches; undefined for one that gives nothing to screens. */
   readonly reach: (subject: Subject, origin: Origin) => Promise<Reach | undefined>;
-  /** The files of a set, drawn afresh. Undefined for a format that cannot be written here. */
+  /** The files of a set. Undefined for a format that cannot be written here. */
   readonly write: (
     subject: Subject,
     title: Title,
     wanted: Wanted,
+    places: Standing,
   ) => Promise<readonly DrawingFile[] | undefined>;
 }

@@ -10,9 +10,15 @@ export function inlineArtist(load?: () => Promise<HeavyWriters>): Artist {
     blocks: true,
     draw: async (subject, title, places) => Promise.resolve(drawn(subject.analysis(), title, places)),
     reach: async (subject, origin) => Promise.resolve(reachOf(subject.analysis(), origin)),
-    write: async (subject, title, wanted) =>
+    write: async (subject, title, wanted, places) =>
       wanted.format !== 'svg' && load === undefined
         ? undefined
-        : written(subject.analysis(), title, wanted, load ?? (() => Promise.reject(new Error('no writers')))),
+        : written(
+            subject.analysis(),
+            title,
+            wanted,
+            places,
+            load ?? (() => Promise.reject(new Error('no writers'))),
+          ),
   };
 }

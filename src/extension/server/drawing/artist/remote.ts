@@ -3,16 +3,15 @@
  * last few, so that what a source reaches is asked about without sending the boat again.
  */
 import type { DrawingFile } from '../../../../documents/formats/files.js';
-import type { KeptPlaces } from '../../../../documents/sheet.js';
 import type { Origin } from '../../../../vessel/origin.js';
 import type { Reach } from '../protocol.js';
-import type { Artist, Drawn, Subject, Title, Wanted } from './artist.js';
+import type { Artist, Drawn, Standing, Subject, Title, Wanted } from './artist.js';
 
 /** What is to be done. */
 export type Work =
-  | { readonly kind: 'draw'; readonly title: Title; readonly places: KeptPlaces | undefined }
+  | { readonly kind: 'draw'; readonly title: Title; readonly places: Standing }
   | { readonly kind: 'reach'; readonly origin: Origin }
-  | { readonly kind: 'write'; readonly title: Title; readonly wanted: Wanted };
+  | { readonly kind: 'write'; readonly title: Title; readonly wanted: Wanted; readonly places: Standing };
 
 /** To the thread. The subject's data goes along unless the thread should have it. */
 export interface Job {
@@ -113,9 +112,9 @@ export function remoteArtist(
       either<Drawn>(subject, { kind: 'draw', title, places }, () => instead.draw(subject, title, places)),
     reach: (subject, origin) =>
       either<Reach | undefined>(subject, { kind: 'reach', origin }, () => instead.reach(subject, origin)),
-    write: (subject, title, wanted) =>
-      either<readonly DrawingFile[] | undefined>(subject, { kind: 'write', title, wanted }, () =>
-        instead.write(subject, title, wanted),
+    write: (subject, title, wanted, places) =>
+      either<readonly DrawingFile[] | undefined>(subject, { kind: 'write', title, wanted, places }, () =>
+        instead.write(subject, title, wanted, places),
       ),
   };
 }

@@ -5,6 +5,7 @@ import type { Fonts } from '../../../../documents/formats/fonts.js';
 import { toPdf } from '../../../../documents/formats/pdf.js';
 import { toPng } from '../../../../documents/formats/png/png.js';
 import { reachOf } from '../reach.js';
+import type { Drawn } from './artist.js';
 import type { Done, Job, Work } from './remote.js';
 import { drawn, written } from './work.js';
 
@@ -12,12 +13,12 @@ import { drawn, written } from './work.js';
 const KEPT = 4;
 
 /**
- * @param answer - Sends an answer back.
+ * @param answer - Sends an answer back, and hands over the bytes in it.
  * @param fonts - Reads the fonts.
  * @returns What takes the jobs: one after another.
  */
 export function serveArtist(
-  answer: (done: Done) => void,
+  answer: (done: Done, bytes: readonly ArrayBuffer[]) => void,
   fonts: () => Promise<Fonts>,
 ): (job: Job) => Promise<void> {
   const analyses = new Map<number, Analysis>();
@@ -26,14 +27,18 @@ export function serveArtist(
     toPng,
     fonts: await fonts(),
   });
-  const work = (analysis: Analysis, given: Work): unknown => {
+  const work = async (job: number, analysis: Analysis, given: Work): Promise<void> => {
     switch (given.kind) {
-      case 'draw':
-        return drawn(analysis, given.title, given.places);
+      case 'draw': {
+        const result = drawn(analysis, given.title, given.places);
+        answer({ job, result }, bytesOf(result));
+        return;
+      }
       case 'reach':
-        return reachOf(analysis, given.origin);
+        answer({ job, result: reachOf(analysis, given.origin) }, []);
+        return;
       case 'write':
-        return written(analysis, given.title, given.wanted, load);
+        answer({ job, result: await written(analysis, given.title, given.wanted, given.places, load) }, []);
     }
   };
   return async ({ job, subject, data, work: given }) => {
@@ -41,16 +46,22 @@ export function serveArtist(
       if (data !== undefined) analyses.set(subject, analyse(data.vessel, data.judged));
       const analysis = analyses.get(subject);
       if (analysis === undefined) {
-        answer({ job, missing: true });
+        answer({ job, missing: true }, []);
         return;
       }
       // The one that was used last goes last.
       analyses.delete(subject);
       analyses.set(subject, analysis);
       for (const old of analyses.keys()) if (analyses.size > KEPT) analyses.delete(old);
-      answer({ job, result: await work(analysis, given) });
+      await work(job, analysis, given);
     } catch (error) {
-      answer({ job, fault: error instanceof Error ? (error.stack ?? error.message) : String(error) });
+      answer({ job, fault: error instanceof Error ? (error.stack ?? error.message) : String(error) }, []);
     }
   };
 }
+
+/** All that was packed for this answer alone. */
+const bytesOf = ({ sheets, places }: Drawn): readonly ArrayBuffer[] =>
+  [places, ...sheets.map(({ picture }) => picture)].flatMap(({ buffer }) =>
+    buffer instanceof ArrayBuffer ? [buffer] : [],
+  );

@@ -10,7 +10,7 @@ const folder: unknown = workerData;
 const face = (name: string): Promise<Uint8Array> =>
   readFile(join(typeof folder === 'string' ? folder : '.', 'fonts', `${name}.ttf`));
 const take = serveArtist(
-  (done) => parentPort?.postMessage(done),
+  (done, bytes) => parentPort?.postMessage(done, bytes),
   async () => ({
     regular: await face('DejaVuSansCondensed'),
     bold: await face('DejaVuSansCondensed-Bold'),

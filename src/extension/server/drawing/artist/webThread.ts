@@ -6,14 +6,14 @@ import { serveArtist } from './serve.js';
 
 /** The worker's own end of its channel; the project's types are those of Node, which has none. */
 declare const self: {
-  postMessage(done: Done): void;
+  postMessage(done: Done, bytes: readonly ArrayBuffer[]): void;
   onmessage: ((event: { readonly data: Job | { readonly fonts: Fonts } }) => void) | null;
 };
 
 let sent: (fonts: Fonts) => void = () => undefined;
 const fonts = new Promise<Fonts>((resolve) => (sent = resolve));
 const take = serveArtist(
-  (done) => self.postMessage(done),
+  (done, bytes) => self.postMessage(done, bytes),
   () => fonts,
 );
 self.onmessage = ({ data }) => {

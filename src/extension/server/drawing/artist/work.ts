@@ -4,46 +4,47 @@ import { drawSet, drawSheets } from '../../../../documents/draw.js';
 import { filesOf, type DrawingFile, type HeavyWriters } from '../../../../documents/formats/files.js';
 import { toSvg } from '../../../../documents/formats/svg.js';
 import { hashOf } from '../../../../documents/numbering.js';
-import { groupsOf } from '../../../../documents/scene/scene.js';
-import type { KeptPlaces } from '../../../../documents/sheet.js';
+import { groupsOf, type Scene } from '../../../../documents/scene/scene.js';
 import type { Origin } from '../../../../vessel/origin.js';
 import { portsOf } from '../elements.js';
-import type { DrawnSheet } from '../protocol.js';
-import type { Drawn, Title, Wanted } from './artist.js';
+import type { SheetPicture } from '../protocol.js';
+import type { Drawn, DrawnSheet, Standing, Title, Wanted } from './artist.js';
+import { pack, unpack } from './packed.js';
 
 /** As `wireloft draw` does by itself. */
 const PAPER = 'A3';
 
 /** The sheets for a screen: boxes stay where they stood. */
-export function drawn(analysis: Analysis, title: Title, before: KeptPlaces | undefined): Drawn {
+export function drawn(analysis: Analysis, title: Title, standing: Standing): Drawn {
+  const before = standing && unpack(standing);
   const { sheets, places } = drawSet(analysis, { ...title, paper: PAPER, places: before });
-  const origins = new Set<Origin>();
-  for (const { scene } of sheets)
-    for (const { origin } of groupsOf(scene.items)) if (origin !== undefined) origins.add(origin);
-  const pictures = sheets.map(({ scene }): DrawnSheet => ({
-    id: scene.id,
-    title: scene.title,
-    width: scene.width,
-    height: scene.height,
-    svg: toSvg(scene),
-    ports: portsOf(scene),
-  }));
+  const pictures = sheets.map(({ scene }) => sheetOf(scene));
   return {
     sheets: pictures,
-    key: hashOf(JSON.stringify(pictures)).toString(16),
-    places: { ...before, ...places },
-    origins: [...origins],
+    key: keyOf(pictures.map(({ key }) => key)),
+    places: pack({ ...before, ...places }),
   };
 }
 
-/** The files that are handed over. Boxes stand where they stand by themselves, so that the bytes are those of `wireloft draw`. */
+function sheetOf(scene: Scene): DrawnSheet {
+  const { id, title, width, height } = scene;
+  const picture: SheetPicture = { width, height, svg: toSvg(scene), ports: portsOf(scene) };
+  const origins = new Set<Origin>();
+  for (const { origin } of groupsOf(scene.items)) if (origin !== undefined) origins.add(origin);
+  return { id, title, key: keyOf([id, title, picture]), origins: [...origins], picture: pack(picture) };
+}
+
+const keyOf = (value: unknown): string => hashOf(JSON.stringify(value)).toString(16);
+
+/** The files that are handed over, with the boxes where they stand; by themselves they stand as `wireloft draw` has them. */
 export function written(
   analysis: Analysis,
   title: Title,
   { format, sheet }: Wanted,
+  standing: Standing,
   load: () => Promise<HeavyWriters>,
 ): Promise<readonly DrawingFile[]> {
-  const scenes = drawSheets(analysis, { ...title, paper: PAPER })
+  const scenes = drawSheets(analysis, { ...title, paper: PAPER, places: standing && unpack(standing) })
     .map(({ scene }) => scene)
     .filter(({ id }) => sheet === undefined || id === sheet);
   if (scenes.length === 0) return Promise.resolve([]);
