@@ -113,7 +113,7 @@ export function placesOf(shared: EditorSharedServices, { root, names }: Kept): P
 }
 
 /** The sheet that is wanted; else the first of its kind, or the first of all. Undefined where there is none. */
-export function sheetToShow<S extends { readonly id: string }>(
+function sheetToShow<S extends { readonly id: string }>(
   sheets: readonly S[],
   wanted: string | undefined,
 ): S | undefined {
