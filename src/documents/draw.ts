@@ -74,7 +74,7 @@ export function drawDiagrams(
 ): readonly Sheet[] {
   const paper = paperOf(options.paper);
   const drafts = diagrams.flatMap(({ kind, name, title, diagram }) =>
-    diagramDrafts(kind, title, layDiagram(diagram, paper), paper, 0, name),
+    diagramDrafts(kind, title, layDiagram(diagram, paper, options.places?.[name]), paper, 0, name),
   );
   return numbered(drafts, analysis, paper, options);
 }

@@ -1,5 +1,5 @@
 /** `wireloft report`: the same handover as PDF and as Markdown. */
-import { readFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import { describe, expect, it } from 'vitest';
@@ -52,6 +52,59 @@ describe('wireloft report', () => {
     }
     for (const name of ['report.pdf', 'report.md', 'schedules.xlsx'])
       expect(readFileSync(join(folder, 'b', name)).equals(readFileSync(join(folder, 'a', name)))).toBe(true);
+  });
+
+  it('draws boxes where the places say that they stand, and leaves that file alone', async () => {
+    const folder = folderWith({ 'boat.loft': SMALL });
+    await wireloft(['draw', 'boat.loft', '--out', 'a', '--places', 'places.json'], { folder });
+    const places = readFileSync(join(folder, 'places.json'), 'utf8').replace(
+      /("id":"b".*"y":)([\d.]+)/g,
+      (_, before: string, y: string) => `${before}${Number(y) + 50}`,
+    );
+    writeFileSync(join(folder, 'places.json'), places);
+    /** Where a device is written on the sheet of the network, in points. */
+    const at = async (out: string, ...more: readonly string[]): Promise<readonly (readonly number[])[]> => {
+      const written = await wireloft(['report', 'boat.loft', '--out', out, ...more], { folder });
+      expect(written).toMatchObject({ status: 0 });
+      const data = new Uint8Array(readFileSync(join(folder, out, 'report.pdf')));
+      const pdf = await getDocument({ data }).promise;
+      for (let number = 1; number <= pdf.numPages; number += 1) {
+        const { items } = await (await pdf.getPage(number)).getTextContent();
+        const words = items.flatMap((item) => ('str' in item ? [item] : []));
+        if (!words.some(({ str }) => str === 'Network')) continue;
+        return words.filter(({ str }) => str === 'b').map(({ transform }) => transform as readonly number[]);
+      }
+      return [];
+    };
+    const [anew] = await at('b');
+    const [kept] = await at('c', '--places', 'places.json');
+    // 50 mm further down on a sheet that is drawn at 1.4.
+    expect(anew?.[5]).toBeGreaterThan(300);
+    expect((anew?.[5] ?? 0) - (kept?.[5] ?? 0)).toBeCloseTo((50 * 1.4 * 72) / 25.4, 2);
+    expect(readFileSync(join(folder, 'places.json'), 'utf8')).toBe(places);
+  });
+
+  it.each([
+    [['--places', 'none'], '--places "none" is not there. "wireloft draw --places none" writes it.'],
+    [['--places', 'boat.loft'], '--places "boat.loft" holds no places'],
+  ])('refuses %j', async (words, message) => {
+    const folder = folderWith({ 'boat.loft': SMALL });
+    const { status, out, error } = await wireloft(['report', 'boat.loft', '--out', 'a', ...words], {
+      folder,
+    });
+    expect({ status, out }).toEqual({ status: 2, out: '' });
+    expect(error).toContain(message);
+  });
+
+  it('says so where the places are for another paper', async () => {
+    const folder = folderWith({ 'boat.loft': SMALL });
+    await wireloft(['draw', 'boat.loft', '--out', 'a', '--places', 'places.json'], { folder });
+    const words = ['report', 'boat.loft', '--out', 'b', '--paper', 'A4', '--places', 'places.json'];
+    const { status, error } = await wireloft(words, { folder });
+    expect(status).toBe(0);
+    expect(error).toContain(
+      'the places in "places.json" are for A3, so what is drawn on A4 is laid out anew',
+    );
   });
 
   it('writes a PDF with bookmarks and page numbers, and the same as Markdown', async () => {

@@ -7,6 +7,7 @@ import { compare } from '../../src/documents/compare/compare.js';
 import { drawDifference } from '../../src/documents/compare/drawing.js';
 import { toSvg } from '../../src/documents/formats/svg.js';
 import { groupsOf, type GroupItem, type Item } from '../../src/documents/scene/scene.js';
+import { drawSet } from '../../src/documents/draw.js';
 import type { Sheet } from '../../src/documents/sheet.js';
 import { createWorkspace, type Check } from '../docs/support/workspace.js';
 import { measure } from '../documents/measure.js';
@@ -110,6 +111,36 @@ describe('the drawing of a difference', () => {
         sheets.map(({ scene }) => toSvg(scene)),
       );
     }
+  });
+
+  it('stands as the drawing that is aboard, where its places are given', () => {
+    const aboard = drawSet(before, { paper: 'A3' });
+    const placesIn = (sheets: readonly Sheet[]): ReadonlyMap<string, string> =>
+      new Map(
+        sheets
+          .filter(({ scene }) => /network|power/.test(scene.id))
+          .flatMap(({ scene }) =>
+            [...measure(scene).boxes].map(
+              ([name, { left, top }]) =>
+                [`${scene.id.replace('changes-', '')} ${name}`, `${left} ${top}`] as const,
+            ),
+          ),
+      );
+    const were = placesIn(aboard.sheets);
+    const moved = (sheets: readonly Sheet[]): readonly string[] =>
+      [...placesIn(sheets)].flatMap(([name, at]) => {
+        // The one that has another name since is the same box.
+        const was = were.get(name.replace('position1', 'gnss'));
+        return was === undefined || was === at ? [] : [name];
+      });
+    const sheets = drawDifference(before, after, compare(before, after), {
+      paper: 'A3',
+      places: aboard.places,
+    });
+    // Only the display that goes to another zone moves on the network; a box that grows makes room on the power sheet.
+    expect(moved(sheets).filter((name) => name.startsWith('network'))).toEqual(['network-1 bowScreen']);
+    expect(moved(sheets).length * 2).toBeLessThan(moved(drawn(before, after)).length);
+    expect(sheets.flatMap(({ scene }) => measure(scene).faults)).toEqual([]);
   });
 
   it('turns round with the revisions, and is none where nothing is different', () => {

@@ -1,5 +1,6 @@
 import { DRAWING_FORMATS } from '../../documents/formats/files.js';
 import { PAPERS } from '../../documents/frame/paper.js';
+import { PLACES_OPTION } from '../places.js';
 import { COLOUR_OPTION, ROOT_OPTION, TODAY_OPTION, WITH_OPTION, type Command } from '../terminal/command.js';
 
 export const COMPARE: Command = {
@@ -34,6 +35,7 @@ export const COMPARE: Command = {
       text: 'What to draw it as, with --out. The default is svg.',
     },
     { name: 'paper', value: 'PAPER', choices: PAPERS, text: 'The paper of the drawing. The default is A3.' },
+    PLACES_OPTION,
     WITH_OPTION,
     ROOT_OPTION,
     TODAY_OPTION,

@@ -8,6 +8,7 @@ import { PAPERS } from '../../documents/frame/paper.js';
 import type { Analysis } from '../../checks/analysis.js';
 import { fontsOf } from '../draw/fonts.js';
 import { writeAll } from '../files/outputs.js';
+import { givenPlaces } from '../places.js';
 import { open } from '../project.js';
 import type { Invocation } from '../terminal/command.js';
 import { printable } from '../terminal/printable.js';
@@ -93,8 +94,10 @@ async function draw(
   world: World,
 ): Promise<void> {
   const version = `wireloft ${world.version}`;
+  const paper = PAPERS.find((one) => one === invocation.value('paper')) ?? 'A3';
   const sheets = drawDifference(before, after, found, {
-    paper: PAPERS.find((one) => one === invocation.value('paper')) ?? 'A3',
+    paper,
+    places: await givenPlaces(invocation, paper, world),
     revision: revisionText(before.vessel.revision, after.vessel.revision),
     version,
   });

@@ -13,10 +13,10 @@ import type { Invocation } from '../terminal/command.js';
 import { displayPath } from '../terminal/paths.js';
 import { printable } from '../terminal/printable.js';
 import { STATUS, UsageError, type Status, type World } from '../terminal/world.js';
+import { placesText, readPlaces } from '../places.js';
 import { revisionOf } from '../revision.js';
 import { onlyVessel, warnOfErrors } from '../vessel.js';
 import { fontsOf } from './fonts.js';
-import { placesText, readPlaces } from './places.js';
 
 /** Everything is drawn before the first file is written, so that a fault leaves the folder as it was. */
 export async function runDraw(invocation: Invocation, world: World): Promise<Status> {

@@ -1,4 +1,5 @@
 import { PAPERS } from '../../documents/frame/paper.js';
+import { PLACES_OPTION } from '../places.js';
 import { REVISION_OPTION } from '../revision.js';
 import { ROOT_OPTION, TODAY_OPTION, WITH_OPTION, type Command } from '../terminal/command.js';
 
@@ -28,6 +29,7 @@ export const REPORT: Command = {
       text: 'The date on the cover and in the title blocks, as 2026-05-01. Without it there is none.',
     },
     REVISION_OPTION,
+    PLACES_OPTION,
     WITH_OPTION,
     ROOT_OPTION,
     TODAY_OPTION,

@@ -5,6 +5,7 @@ import { reportPages } from '../../documents/report/pages.js';
 import { fontsOf } from '../draw/fonts.js';
 import { writeAll } from '../files/outputs.js';
 import { open } from '../project.js';
+import { givenPlaces } from '../places.js';
 import { dateOption } from '../terminal/arguments.js';
 import type { Invocation } from '../terminal/command.js';
 import { displayPath } from '../terminal/paths.js';
@@ -24,6 +25,7 @@ export async function runReport(invocation: Invocation, world: World): Promise<S
   const given = invocation.value('date');
   const date = given === undefined ? undefined : dateOption('date', given);
   const paper = PAPERS.find((one) => one === invocation.value('paper')) ?? ('A3' satisfies PaperName);
+  const places = await givenPlaces(invocation, paper, world);
   const { report: project, unreadable, shared } = await open([file], invocation, world, 'each');
   if (unreadable.length > 0) return STATUS.usage;
   const bases = project.vessels.filter(({ option }) => option === null);
@@ -32,9 +34,8 @@ export async function runReport(invocation: Invocation, world: World): Promise<S
   const source = displayPath(vessel.file, world.folder);
   const name = source.slice(source.lastIndexOf('/') + 1);
   const version = `wireloft ${world.version}`;
-  const sheets = drawSheets(vessel.analysis, { paper, date, revision, version, file: name }).map(
-    ({ scene }) => scene,
-  );
+  const drawn = { paper, date, revision, version, file: name, places };
+  const sheets = drawSheets(vessel.analysis, drawn).map(({ scene }) => scene);
   const report = reportOf({ vessel, variants: project.vessels, sheets, date, revision, file: name, version });
   const pages = reportPages(report, paper);
   const { toPdf, toXlsx } = await world.writers.load();

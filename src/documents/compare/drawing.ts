@@ -14,12 +14,15 @@ import type {
 import { CHANGE_LETTERS, CHANGE_STROKES, CHANGE_WORDS } from '../diagram/changed.js';
 import { backboneDiagram, backboneId } from './backbones.js';
 import { drawDiagrams } from '../draw.js';
-import type { DrawOptions, Sheet, SheetKind } from '../sheet.js';
+import type { DrawOptions, KeptPlaces, Sheet, SheetKind } from '../sheet.js';
 import { collectFacts, type Facts } from '../sheets/facts.js';
 import { networkDiagram, serialDiagram } from '../sheets/network.js';
 import { powerDiagram } from '../sheets/power.js';
 import type { Change, Comparison } from './model.js';
 import { findRenames } from './renames.js';
+
+/** What the drawing of the difference is called beside that of the boat. */
+const nameOf = (diagram: string): string => `changes-${diagram}`;
 
 /** The sheets on which something is different; none where nothing is. */
 export function drawDifference(
@@ -34,7 +37,7 @@ export function drawDifference(
     differenceOf(diagramOf(old), diagramOf(now), { forward, changes: found.changes });
   const sheet = (kind: SheetKind, name: string, title: string, diagramOf: (facts: Facts) => Diagram) => ({
     kind,
-    name: `changes-${name}`,
+    name: nameOf(name),
     title: `${title}: what changes`,
     diagram: merge(diagramOf),
   });
@@ -46,7 +49,23 @@ export function drawDifference(
       sheet('power', 'power', 'Power', powerDiagram),
     ].filter(({ diagram }) => isDifferent(diagram)),
     after,
-    options,
+    { ...options, places: placesFor(options.places, forward) },
+  );
+}
+
+/** Places in the drawing of the boat as those of the difference; what has another name since keeps its place. */
+function placesFor(
+  places: KeptPlaces | undefined,
+  forward: ReadonlyMap<string, string>,
+): KeptPlaces | undefined {
+  return (
+    places &&
+    Object.fromEntries(
+      Object.entries(places).map(([name, kept]) => [
+        nameOf(name),
+        { ...kept, nodes: kept.nodes.map((node) => ({ ...node, id: forward.get(node.id) ?? node.id })) },
+      ]),
+    )
   );
 }
 

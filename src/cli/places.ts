@@ -1,12 +1,47 @@
 /** The side file with the places of boxes, which is kept beside the spec so that the next drawing leaves them where they are. */
 import { readFile } from 'node:fs/promises';
-import type { KeptDiagram, KeptNode } from '../../documents/diagram/kept.js';
-import type { KeptPlaces } from '../../documents/sheet.js';
-import { quoted } from '../terminal/arguments.js';
-import { UsageError } from '../terminal/world.js';
-import { systemMessage } from '../files/write.js';
+import { resolve } from 'node:path';
+import type { KeptDiagram, KeptNode } from '../documents/diagram/kept.js';
+import type { PaperName } from '../documents/frame/paper.js';
+import type { KeptPlaces } from '../documents/sheet.js';
+import { systemMessage } from './files/write.js';
+import { quoted } from './terminal/arguments.js';
+import type { Invocation, Option } from './terminal/command.js';
+import { printable } from './terminal/printable.js';
+import { UsageError, type World } from './terminal/world.js';
 
 const FORMAT = '1.0';
+
+/** For what draws the boat beside something else: only `draw` writes places. */
+export const PLACES_OPTION: Option = {
+  name: 'places',
+  value: 'FILE',
+  text: 'Draws boxes where this file says that they stand, as "wireloft draw --places" wrote it, so that they are where they are on the drawings that are aboard. The file is not changed.',
+};
+
+/**
+ * The places that were given; undefined where none were.
+ * @throws UsageError where the file is not there or holds something else
+ */
+export async function givenPlaces(
+  invocation: Invocation,
+  paper: PaperName,
+  world: World,
+): Promise<KeptPlaces | undefined> {
+  const written = invocation.value('places');
+  if (written === undefined) return undefined;
+  const places = await readPlaces(resolve(world.folder, written), written);
+  if (places === undefined)
+    throw new UsageError(
+      `--places ${quoted(written)} is not there. "wireloft draw --places ${printable(written)}" writes it.`,
+    );
+  const papers = [...new Set(Object.values(places).map((kept) => kept.paper))];
+  if (papers.length > 0 && !papers.includes(paper))
+    world.error.write(
+      `wireloft: the places in ${quoted(written)} are for ${papers.map(printable).join(' and ')}, so what is drawn on ${paper} is laid out anew.\n`,
+    );
+  return places;
+}
 
 /**
  * Reads places; none where the file is not there yet.
