@@ -15,8 +15,9 @@ import { SHEET_KINDS, type DrawOptions, type KeptPlaces, type Sheet, type SheetK
 import { collectFacts, type Facts } from './sheets/facts.js';
 import { BUS_LEGEND, busPages } from './sheets/bus.js';
 import { bowAndStern, planDiagram, PLAN_LEGEND } from './sheets/plan.js';
-import { coreTable, pullTable } from './sheets/pull.js';
-import { tableGroup, tablePages } from './frame/table.js';
+import { coreTable } from './sheets/cores.js';
+import { pullTable } from './sheets/pull.js';
+import { tablePages } from './frame/table.js';
 import { powerDiagram } from './sheets/power.js';
 import { networkDiagram, serialDiagram } from './sheets/network.js';
 
@@ -157,24 +158,13 @@ function planDrafts(facts: Facts, paper: Paper, lay: Lay): readonly Draft[] {
     legend: PLAN_LEGEND,
     items: (numberOf) => [...draft.items(numberOf), bowAndStern(paper, draft.id)],
   }));
-  const area = diagramArea(paper);
-  const drafts: Draft[] = [...plan];
-  for (const table of [pullTable(facts), coreTable(facts)]) {
-    if (table.rows.length === 0) continue;
-    const pages = tablePages(table, area);
-    for (let page = 0; page < pages; page += 1) {
-      const id = `plan-${drafts.length + 1}`;
-      drafts.push({
-        kind: 'plan',
-        id,
-        title: table.title,
-        description: `${table.title}, page ${page + 1} of ${pages}.`,
-        legend: [],
-        items: () => [tableGroup(table, page, area, id)],
-      });
-    }
-  }
-  return drafts;
+  const tables = tablePages([pullTable(facts), coreTable(facts)], diagramArea(paper)).map(
+    ({ title, items }, index): Draft => {
+      const id = `plan-${plan.length + index + 1}`;
+      return { kind: 'plan', id, title, description: `${title}.`, legend: [], items: () => items(id) };
+    },
+  );
+  return [...plan, ...tables];
 }
 
 function diagramDrafts(

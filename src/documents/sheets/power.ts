@@ -2,7 +2,6 @@
  * The power sheet: a one-line diagram from the batteries to what draws. A wire stands for both conductors; L- is not drawn. Columns
  * follow the current: banks with what charges them, switches and panels, loads.
  */
-import { sizeText } from '../../vessel/conductors/sizes.js';
 import type { Device, DeviceClass, Draw, Port } from '../../vessel/model.js';
 import { compareText, number } from '../../vessel/words.js';
 import type { SizedDevice } from '../../checks/power/sizing/sizing.js';
@@ -11,7 +10,7 @@ import type { Diagram, DiagramGroup, DiagramNode, DiagramWire, Tag } from '../di
 import { byNumber } from '../diagram/place.js';
 import { brokenLines, widthOf } from '../text/measure.js';
 import { strokeOf } from '../style.js';
-import { captionOf } from './captions.js';
+import { captionOf, shown, sizeShown } from './captions.js';
 import { deviceNode, type Facts } from './facts.js';
 import { orderKeys } from './order.js';
 
@@ -106,12 +105,7 @@ function edgeWires(facts: Facts, edge: SupplyEdge): readonly Join[] {
   if (from === undefined) return [];
   const sized = analysis.sizing.of(edge);
   const name = numbering.of(edge.origin) ?? '';
-  const size =
-    sized.wire.size === undefined
-      ? analysis.vessel.practice === 'iso'
-        ? '? mm²'
-        : '? AWG'
-      : shown(sizeText(sized.wire.size).replace('mm2', 'mm²'), sized.wire.computed);
+  const size = sizeShown(facts, edge);
   return edge.legs.flatMap((leg): readonly Join[] => {
     const to = placeOf(facts, leg.to);
     if (to === undefined || to.node === from.node) return [];
@@ -190,9 +184,6 @@ function placeOf(
     ? { node: found.device, port: found.port.name }
     : { node: busNode(found.backbone.name), port: '' };
 }
-
-/** What was left to the tool stands in brackets. */
-const shown = (text: string, computed: boolean): string => (computed ? `(${text})` : text);
 
 function protectionText({ device, computed }: SizedDevice): string {
   const type =

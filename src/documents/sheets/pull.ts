@@ -1,4 +1,4 @@
-/** For the person who pulls and crimps: what goes along each run and in which order, and which core goes where. */
+/** For the person who pulls: what goes along each run, and in which order. */
 import type { Passage } from '../../checks/cables/passages.js';
 import type { Run } from '../../vessel/model.js';
 import { runText } from '../../vessel/routes.js';
@@ -8,16 +8,21 @@ import type { Facts } from './facts.js';
 import { along } from './plan.js';
 
 /**
- * The order of pulls in a run: moulded heads first while there is room for them, then the thick before the thin; what is of unknown
+ * The order of pulls in a run; what is aboard already lies there, and is not pulled. Moulded heads first while there is room for them, then the thick before the thin; what is of unknown
  * thickness last (common practice, no source).
  */
 export function pullTable(facts: Facts): Table {
   const { vessel } = facts.analysis;
+  const aboard = new Set(
+    [...vessel.links, ...vessel.feeds].flatMap(({ existing, origin }) => (existing ? [origin] : [])),
+  );
   const rows = vessel.runs.flatMap((run) => {
-    const pulls = [...along(facts, run)].sort(inOrder(facts));
-    let filled: number | undefined = 0;
+    const all = along(facts, run);
+    const inside = all.filter(({ spot }) => aboard.has(spot.origin));
+    const pulls = all.filter((pull) => !inside.includes(pull)).sort(inOrder(facts));
+    let filled = inside.reduce<number | undefined>(filledBy, 0);
     return pulls.map((pull, index) => {
-      filled = filled === undefined || pull.odMetres === undefined ? undefined : filled + pull.odMetres ** 2;
+      filled = filledBy(filled, pull);
       return [
         index === 0 ? [runText(run), boreText(run)].filter((text) => text !== '').join(', ') : '',
         String(index + 1),
@@ -31,20 +36,25 @@ export function pullTable(facts: Facts): Table {
     });
   });
   return {
-    title: 'Pulls, run by run',
+    title: 'Pull table',
+    note: 'run by run, in the order of pulling',
     columns: [
-      { title: 'Run, bore', share: 25 },
+      { title: 'Run, bore', share: 24 },
       { title: 'Pull', share: 6 },
       { title: 'Cable', share: 10 },
       { title: 'From and to', share: 32 },
-      { title: 'Enters first', share: 26 },
+      { title: 'Enters first', share: 27 },
       { title: 'Outside', share: 11 },
-      { title: 'Bore left', share: 10 },
-      { title: 'Surplus, coiled at', share: 22 },
+      { title: 'Bore left', share: 12 },
+      { title: 'Surplus, coiled at', share: 21 },
     ],
     rows,
   };
 }
+
+/** Squares of the diameters in a run; undefined once a thickness is not known. */
+const filledBy = (filled: number | undefined, { odMetres }: Passage): number | undefined =>
+  filled === undefined || odMetres === undefined ? undefined : filled + odMetres ** 2;
 
 function inOrder({ numbering }: Facts): (x: Passage, y: Passage) => number {
   return (x, y) =>
@@ -89,49 +99,4 @@ function surplusText({ analysis }: Facts, pull: Passage): string {
   const surplus = bought - run.neededMetres;
   if (surplus < 0) return `short by ${number(-surplus, 1)} m`;
   return surplus < 0.05 ? 'none' : `${number(surplus, 1)} m, ${tailIsAt === 'b' ? pull.from : pull.to}`;
-}
-
-/** Conductors of each joint that is made by hand: direct current and serial lines. Colours by IEC 60757 codes. */
-export function coreTable(facts: Facts): Table {
-  const { analysis, numbering } = facts;
-  // ABYC E-11; on boats under ISO 13297 the same is common practice, no source.
-  const negative = 'YE or BK';
-  const feeds = analysis.supply.edges.flatMap((edge) =>
-    edge.legs.flatMap((leg) => {
-      const cable = numbering.of(edge.origin) ?? '';
-      return [
-        [cable, 'L+', 'RD', edge.fromText, leg.to ?? leg.text],
-        ['', 'L-', negative, 'negative of the supply', `negative of ${leg.text}`],
-      ];
-    }),
-  );
-  const serial = analysis.links.flatMap(({ link, medium, a, b }) => {
-    if (medium !== 'nmea0183') return [];
-    const talksA = a?.port.serial?.talksBaud !== undefined;
-    const [from, to] = talksA ? [a, b] : [b, a];
-    const single = from?.port.serial?.signalling === 'single';
-    const text = (end: typeof a): string =>
-      end === undefined ? 'not settled' : `${end.device}.${end.port.name}`;
-    return [
-      [
-        numbering.of(link.origin) ?? '',
-        'A',
-        'not given',
-        `${text(from)} ${single ? 'data out' : 'A out'}`,
-        `${text(to)} A in`,
-      ],
-      ['', 'B', 'not given', `${text(from)} ${single ? 'ground' : 'B out'}`, `${text(to)} B in`],
-    ];
-  });
-  return {
-    title: 'Cores, joint by joint',
-    columns: [
-      { title: 'Cable', share: 10 },
-      { title: 'Core', share: 8 },
-      { title: 'Colour', share: 14 },
-      { title: 'From terminal', share: 40 },
-      { title: 'To terminal', share: 40 },
-    ],
-    rows: [...feeds, ...serial],
-  };
 }
