@@ -296,6 +296,22 @@ describe('the drawing of a boat', () => {
     expect((await drawn(boatWith())).old).toBeUndefined();
   });
 
+  it('is drawn as far as it can be read where there is nothing better, until it can be read', async () => {
+    const other = await FakeEditor.start(FILES);
+    await other.open(BOAT, `${boatWith()}\ndevice plott : : at\n`);
+    const ask = (known?: string): Promise<Drawing> =>
+      other.request<Drawing>(drawingRequest, { uri: uriOf(BOAT), known });
+    const first = await ask();
+    expect(first.old).toBe('boat.loft has a syntax error: what cannot be read for it is not drawn.');
+    expect((await ask(first.shown?.key)).old).toBe(first.old);
+    await other.change(BOAT, boatWith());
+    const whole = await ask(first.shown?.key);
+    expect(whole.old).toBeUndefined();
+    await other.change(BOAT, `${boatWith()}\ndevice plott : : at\n`);
+    expect((await ask()).old).toMatch(/as she was before it/);
+    other.stop();
+  });
+
   it('has the revision that the face knows, unless the boat names one', async () => {
     const told: string[] = [];
     const other = await FakeEditor.start(FILES, undefined, undefined, {

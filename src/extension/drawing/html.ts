@@ -38,10 +38,11 @@ interface Tool {
   readonly title: string;
   /** Shown beside the icon where there is room. */
   readonly text?: string;
+  readonly hidden?: true;
 }
 
-const tool = ({ id, name, title, text }: Tool): string =>
-  `<button id="${id}" class="tool brief" type="button" aria-label="${name}" title="${title}"><svg class="icon" viewBox="0 0 16 16" aria-hidden="true"><path d="${ICONS[id]}"/></svg>${text === undefined ? '' : `<span>${text}</span>`}</button>`;
+const tool = ({ id, name, title, text, hidden }: Tool): string =>
+  `<button id="${id}" class="tool brief" type="button" aria-label="${name}" title="${title}"${hidden === true ? ' hidden' : ''}><svg class="icon" viewBox="0 0 16 16" aria-hidden="true"><path d="${ICONS[id]}"/></svg>${text === undefined ? '' : `<span>${text}</span>`}</button>`;
 
 /** The page. */
 export function pageHtml({ script, nonce, uri }: PageParts): string {
@@ -72,18 +73,18 @@ ${tool({ id: 'in', name: 'Zoom in', title: 'Zoom in (+)' })}
 ${tool({ id: 'fit', name: 'Show the whole sheet', title: 'Show the whole sheet (0)' })}
 <span class="rule" aria-hidden="true"></span>
 ${tool({ id: 'anew', name: 'Lay Out Anew', title: 'Lay Out Anew: forget where the boxes stand, and find the best places for all of them', text: 'Lay Out Anew' })}
-${tool({ id: 'options', name: 'Options', title: 'Choose which options are drawn', text: 'Options' })}
+${tool({ id: 'options', name: 'Options', title: 'Choose which options are drawn', text: 'Options', hidden: true })}
 ${tool({ id: 'export', name: 'Export', title: 'Write this sheet or the set as PDF, SVG or PNG', text: 'Export' })}
 </div>
 </div>
 <p id="note" role="status" hidden></p>
 <div id="progress" aria-hidden="true" hidden></div>
-<main id="stage" class="sheet" tabindex="0" role="tabpanel" aria-label="Sheet" aria-describedby="keys"></main>
+<main id="stage" class="sheet" tabindex="0" role="tabpanel" aria-label="Sheet" aria-describedby="keys" aria-busy="true"><div id="empty"><p>The boat is being drawn.</p></div></main>
 <div class="foot">
-<p id="said" role="status"></p>
+<p id="said" role="status"><span></span></p>
 <button id="go" type="button" hidden></button>
 </div>
-<p id="keys" class="unseen">Arrows move the sheet, plus and minus zoom, 0 shows the whole sheet, Page Up and Page Down turn to other sheets, N and P go from one element to the next, Enter goes to its line.</p>
+<p id="keys" class="unseen">Arrows move the sheet, plus and minus zoom, 0 shows the whole sheet, Page Up and Page Down turn to other sheets, N and P go from one element to the next, Enter goes to its line, G to the sheet on which a wire goes on.</p>
 <script nonce="${nonce}" src="${escaped(script)}"></script>
 </body>
 </html>

@@ -4,6 +4,7 @@
  */
 import type {
   DrawnPort,
+  DrawnReference,
   End,
   Reach,
   SheetName,
@@ -149,9 +150,13 @@ function isShown(value: unknown): value is ShownSheet {
 
 function isPicture(value: unknown): value is SheetPicture {
   if (!isFields(value)) return false;
-  const { width, height, svg, ports } = value;
+  const { width, height, svg, ports, references } = value;
   const sized = isNumber(width) && isNumber(height) && width > 0 && height > 0;
-  return sized && isText(svg, 50_000_000) && isList(ports, isPort);
+  return sized && isText(svg, 50_000_000) && isList(ports, isPort) && isList(references, isReference);
+}
+
+function isReference(value: unknown): value is DrawnReference {
+  return isFields(value) && isText(value['id']) && isText(value['to']);
 }
 
 function isPort(value: unknown): value is DrawnPort {

@@ -7,15 +7,15 @@ export const STYLE = `
 html, body { height: 100%; margin: 0; padding: 0; }
 body { display: flex; flex-direction: column; overflow: hidden; color: var(--vscode-foreground);
   background: var(--vscode-editor-background); font-family: var(--vscode-font-family); font-size: var(--vscode-font-size);
+  container-type: inline-size;
   --edge: var(--vscode-contrastBorder, var(--vscode-panel-border, transparent)); --mark: var(--vscode-focusBorder); }
 [hidden] { display: none !important; }
 .unseen { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }
 
-.bar { display: flex; flex-wrap: wrap; justify-content: space-between; align-items: center; gap: 0 12px; padding: 0 8px;
-  border-bottom: 1px solid var(--edge); container-type: inline-size; }
-.sheets { display: flex; flex: 1 1 auto; flex-wrap: wrap; align-items: center; gap: 0 8px; min-width: 0; }
-#tabs { display: flex; flex-wrap: wrap; }
-.tools { display: flex; flex-wrap: wrap; align-items: center; gap: 2px; margin-left: auto; padding: 3px 0; }
+.bar { display: flex; justify-content: space-between; align-items: center; gap: 0 12px; padding: 0 8px; border-bottom: 1px solid var(--edge); }
+.sheets { display: flex; flex: 1 1 0; align-items: center; gap: 0 8px; min-width: 0; }
+#tabs { display: flex; flex: none; }
+.tools { display: flex; flex: none; align-items: center; gap: 2px; margin-left: auto; padding: 3px 0; }
 .tools .rule { width: 1px; height: 16px; margin: 0 4px; background: var(--edge); }
 button { font: inherit; color: inherit; background: transparent; border: 0; cursor: pointer; white-space: nowrap; }
 button:focus-visible, select:focus-visible { outline: 1px solid var(--mark); outline-offset: -1px; }
@@ -28,14 +28,15 @@ svg.icon { width: 16px; height: 16px; flex: none; fill: none; stroke: currentCol
 .tool:focus-visible { outline: 1px solid var(--mark); }
 .tool.set { color: var(--vscode-inputOption-activeForeground, inherit); background: var(--vscode-inputOption-activeBackground);
   box-shadow: inset 0 0 0 1px var(--vscode-inputOption-activeBorder, transparent); }
-@container (max-width: 620px) { .tool.brief > span { display: none; } }
+@container (max-width: 860px) { .tool.brief > span { display: none; } }
+@container (max-width: 600px) { .bar, .sheets { flex-wrap: wrap; } .sheets { flex-basis: 100%; } #tabs { flex-wrap: wrap; } }
 [role="tab"] { padding: 7px 8px 6px; border-bottom: 2px solid transparent;
   color: var(--vscode-panelTitle-inactiveForeground, var(--vscode-foreground)); }
 [role="tab"]:hover { color: var(--vscode-panelTitle-activeForeground, var(--vscode-foreground)); }
 [role="tab"][aria-selected="true"] { color: var(--vscode-panelTitle-activeForeground, var(--vscode-foreground));
   border-bottom-color: var(--vscode-panelTitle-activeBorder, var(--mark)); }
-#pages { display: flex; align-items: center; min-width: 0; }
-select { font: inherit; min-width: 0; max-width: 22em; height: 24px; padding: 0 4px; text-overflow: ellipsis;
+#pages { display: flex; flex: 0 1 auto; align-items: center; min-width: 0; }
+select { font: inherit; flex: 0 1 auto; min-width: 5em; max-width: 22em; height: 24px; padding: 0 4px; text-overflow: ellipsis;
   color: var(--vscode-dropdown-foreground); background: var(--vscode-dropdown-background);
   border: 1px solid var(--vscode-dropdown-border, var(--edge)); border-radius: 4px; }
 option { color: var(--vscode-dropdown-foreground); background: var(--vscode-dropdown-listBackground, var(--vscode-dropdown-background)); }
@@ -43,10 +44,12 @@ option { color: var(--vscode-dropdown-foreground); background: var(--vscode-drop
 p { margin: 0; padding: 4px 12px; }
 #note { color: var(--vscode-inputValidation-warningForeground, var(--vscode-foreground)); background: var(--vscode-inputValidation-warningBackground);
   border-bottom: 1px solid var(--vscode-inputValidation-warningBorder, transparent); }
-.foot { display: flex; flex-wrap: wrap; justify-content: space-between; border-top: 1px solid var(--edge); }
-.foot p { padding: 4px 12px; }
-#said { flex: 1 1 12em; min-height: 1.4em; overflow-wrap: anywhere; }
-#go { flex: none; padding: 3px 12px; color: var(--vscode-textLink-foreground); }
+.foot { position: relative; display: flex; justify-content: space-between; border-top: 1px solid var(--edge); }
+/* One line of it takes room; more of them lie over the sheet, which stays where it is. */
+#said { flex: 1 1 0; position: relative; height: 1.4em; min-width: 0; }
+#said span { position: absolute; inset: auto 0 0 0; padding: 4px 12px; overflow-wrap: anywhere; background: var(--vscode-editor-background);
+  box-shadow: 0 -1px 0 var(--edge); }
+#go { flex: 0 1 auto; min-width: 0; max-width: 60%; padding: 3px 12px; overflow: hidden; text-overflow: ellipsis; color: var(--vscode-textLink-foreground); }
 #go:hover { text-decoration: underline; }
 
 #progress { position: relative; height: 2px; margin-bottom: -2px; overflow: hidden; z-index: 1; }

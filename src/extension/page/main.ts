@@ -27,13 +27,18 @@ function byId<E extends HTMLElement = HTMLElement>(id: string, kind?: new () => 
     throw new Error(`The page has no ${id}.`);
   return element as E;
 }
-const [note, said, progress, stageElement] = [byId('note'), byId('said'), byId('progress'), byId('stage')];
+const [note, progress, stageElement] = [byId('note'), byId('progress'), byId('stage')];
+const said = byId('said').querySelector('span') ?? byId('said');
 const [options, go] = [byId('options'), byId('go')];
+/** What there is nothing to do with without a sheet. */
+const needing = ['in', 'out', 'fit', 'anew', 'export'].map((id) => byId(id, HTMLButtonElement));
 
 let vessel = '';
 let sheets: readonly SheetName[] = [];
 /** The sheet that lies on the stage. */
 let shown: { readonly id: string; readonly key: string; readonly ports: readonly DrawnPort[] } | undefined;
+/** Where the wires go on that leave the sheet, by the ids of what shows it. */
+let references: ReadonlyMap<string, string> = new Map();
 /** Null for what gives nothing; an element that is not in it has not been pointed at yet. */
 const reaches = new Map<string, Reach | null>();
 const asked = new Set<string>();
@@ -44,8 +49,8 @@ let cursor: { readonly origin: string | null; readonly sheets: readonly string[]
   origin: null,
   sheets: [],
 };
-/** Whether what the cursor is in is to be brought into sight, once its sheet is there. */
-let seeking = false;
+/** What is to be brought into sight once its sheet is there. */
+let sought: ((group: SVGGElement) => boolean) | undefined;
 /** The sheet, and how each one lies, kept over updates and reloads. */
 let wanted: string | undefined;
 const views = new Map<string, View>();
@@ -125,8 +130,18 @@ function light(group: SVGGElement | undefined): void {
     one.classList.toggle('blind', blind.has(device));
     one.classList.toggle('unknown', unknown.has(device));
   }
-  said.textContent =
-    reach === undefined ? (group?.getAttribute('aria-label') ?? switcher.told) : reachText(reach);
+  const label = group?.getAttribute('aria-label') ?? switcher.told;
+  const more = group !== undefined && references.has(group.id) ? ' Double-click, or G: turn to it.' : '';
+  said.textContent = reach === undefined ? `${label}${more}` : reachText(reach);
+}
+
+/** Turns to where a wire goes on. */
+function followReference(group: SVGGElement | undefined): void {
+  const to = group === undefined ? undefined : references.get(group.id);
+  const sheet = sheets.find(({ id }) => to?.startsWith(`${id}-`) === true);
+  if (sheet === undefined) return;
+  sought = ({ id }) => id === to;
+  turn(sheet.id);
 }
 
 /** What the cursor is in: marked where it is shown, and led to where another sheet shows it. */
@@ -148,21 +163,27 @@ function mark(): void {
 
 /** Puts a sheet on the stage. Without its picture, it lies there already, or comes with another message. */
 function lay({ id, key, origins, picture }: ShownSheet): void {
+  const focused = document.hasFocus() && stageElement.contains(document.activeElement);
+  const before = focused ? groupOf(document.activeElement)?.id : undefined;
   if (picture !== undefined) {
     const svg = pictureOf(picture.svg);
     if (svg === undefined) return;
     shown = { id, key, ports: picture.ports };
+    references = new Map(picture.references.map((one) => [one.id, one.to]));
     stage.show(svg, picture, views.get(id));
   } else if (shown?.key !== key) return;
   // A sheet of several that is gone for a moment is shown again when it is back.
   wanted ??= id;
   known = new Set(origins);
   switcher.show(vessel, sheets, id);
-  stageElement.setAttribute('aria-label', switcher.told);
+  stageElement.setAttribute('aria-label', `${switcher.told}: ${switcher.titleOf(id)}`);
   dress();
-  const at = seeking ? stageElement.querySelector('.at') : null;
-  if (at !== null) stage.reveal(at);
-  seeking = false;
+  // Whoever goes from element to element by the keyboard goes on from there.
+  const again = before === undefined ? undefined : groups().find((group) => group.id === before);
+  if (focused) (again ?? stageElement).focus({ preventScroll: true });
+  const found = sought && groups().find(sought);
+  if (found !== undefined) stage.reveal(found);
+  sought = undefined;
 }
 
 /** What may be clicked, and what is lit. */
@@ -173,8 +194,9 @@ function dress(): void {
     if (has) group.setAttribute('tabindex', '-1');
     else group.removeAttribute('tabindex');
   }
+  for (const tool of needing) tool.disabled = false;
   mark();
-  light(undefined);
+  light(pointed?.isConnected === true ? pointed : undefined);
 }
 
 function turn(id: string): void {
@@ -192,6 +214,7 @@ function clear(title: string, reason: string): void {
   stage.clear(strong, text);
   switcher.show(vessel, sheets, undefined);
   stageElement.setAttribute('aria-label', title);
+  for (const tool of needing) tool.disabled = true;
   mark();
   light(undefined);
 }
@@ -249,6 +272,7 @@ window.addEventListener('message', ({ data }: MessageEvent<unknown>) => {
   if (message !== undefined) receive(message);
 });
 stageElement.addEventListener('pointerover', ({ target }) => light(groupOf(target)));
+stageElement.addEventListener('dblclick', ({ target }) => followReference(groupOf(target)));
 stageElement.addEventListener('pointerleave', () => light(undefined));
 stageElement.addEventListener('focusin', ({ target }) => {
   const group = groupOf(target);
@@ -258,6 +282,7 @@ stageElement.addEventListener('focusin', ({ target }) => {
 stageElement.addEventListener('keydown', (event) => {
   const at = groupOf(event.target);
   if (event.key === 'Enter' && at !== undefined) pick(at);
+  else if (event.key === 'g') followReference(at);
   else if (event.key === 'PageDown' || event.key === 'PageUp')
     switcher.step(event.key === 'PageDown' ? 1 : -1);
   else if (event.key === 'n' || event.key === 'p') {
@@ -269,7 +294,7 @@ stageElement.addEventListener('keydown', (event) => {
   event.preventDefault();
 });
 go.addEventListener('click', () => {
-  seeking = true;
+  sought = (group) => group.classList.contains('at');
   turn(go.dataset['sheet'] ?? '');
 });
 byId('in').addEventListener('click', () => stage.zoom(true));
@@ -280,5 +305,6 @@ options.addEventListener('click', () => host.postMessage({ type: 'options' }));
 byId('export').addEventListener('click', () =>
   host.postMessage({ type: 'export', sheet: shown?.id ?? null }),
 );
+for (const tool of needing) tool.disabled = true;
 keep();
 host.postMessage({ type: 'ready', sheet: wanted ?? null });

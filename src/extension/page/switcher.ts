@@ -47,19 +47,17 @@ export class Switcher {
     if (next !== undefined) this.turn(next.id);
   }
 
-  /** "Sheet 3 of 9: Power: Helm"; empty where there is none. */
+  /** "Sheet 3 of 9"; empty where there is none. */
   get told(): string {
-    const group = this.groups.find(({ sheets }) => sheets.some(({ id }) => id === this.shown));
-    const sheet = group?.sheets.find(({ id }) => id === this.shown);
-    if (group === undefined || sheet === undefined) return '';
-    return `Sheet ${sheet.number} of ${this.sheets.length}: ${this.titleOf(sheet.id)}`;
+    const number = this.shown === undefined ? 0 : this.numberOf(this.shown);
+    return number === 0 ? '' : `Sheet ${number} of ${this.sheets.length}`;
   }
 
   /** What a sheet is called, without the vessel. */
   titleOf(id: string): string {
     const group = this.groups.find(({ sheets }) => sheets.some((sheet) => sheet.id === id));
     const name = group?.sheets.find((sheet) => sheet.id === id)?.name ?? '';
-    return group === undefined || name === group.name ? name : `${group.name}: ${name}`;
+    return group === undefined || name.startsWith(group.name) ? name : `${group.name}: ${name}`;
   }
 
   numberOf(id: string): number {

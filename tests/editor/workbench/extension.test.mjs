@@ -308,6 +308,31 @@ for (const way of ways) {
       await bench.picture('12-exported');
     });
 
+    step('follows a wire from sheet to sheet, and chooses among the sheets of a kind', async () => {
+      await bench.command('View: Close All Editors');
+      await bench.open('motoryacht/razorbill.loft');
+      await bench.command('Wireloft: Open Drawing to the Side');
+      const drawing = await bench.drawing();
+      const sheet = (/** @type {string} */ id) => drawing.locator(`#stage svg[aria-labelledby^="${id}-"]`);
+      const flag = drawing.locator('#stage g[data-kind="link"] text', { hasText: /^\/\d/ }).first();
+      for (const kind of ['Network', 'Power']) {
+        await drawing.locator('[role="tab"]', { hasText: kind }).click({ timeout: patience });
+        await sheet(`${kind.toLowerCase()}-1`).waitFor({ timeout: patience });
+        if ((await flag.count()) > 0) break;
+      }
+      const from = await drawing.locator('#page').inputValue();
+      await flag.dblclick({ timeout: patience });
+      await sheet(from).waitFor({ state: 'detached', timeout: patience });
+      await bench.picture('13-followed');
+      await drawing.locator('#page').selectOption(from);
+      await sheet(from).waitFor({ timeout: patience });
+      await drawing.locator('#after').click({ timeout: patience });
+      await sheet(from).waitFor({ state: 'detached', timeout: patience });
+      await bench.command('View: Close All Editors');
+      await bench.open('kittiwake/kittiwake.loft');
+      await bench.command('Wireloft: Open Drawing to the Side');
+    });
+
     step('has the drawing again after the window was loaded anew', async () => {
       await bench.page.reload();
       await bench.page.waitForSelector('.monaco-workbench .explorer-viewlet', { timeout: patience });

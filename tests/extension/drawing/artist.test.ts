@@ -8,6 +8,7 @@ import { toPdf } from '../../../src/documents/formats/pdf.js';
 import { toPng } from '../../../src/documents/formats/png/png.js';
 import type { Artist, Subject } from '../../../src/extension/server/drawing/artist/artist.js';
 import { inlineArtist } from '../../../src/extension/server/drawing/artist/inline.js';
+import { unpack } from '../../../src/extension/server/drawing/artist/packed.js';
 import { threadedArtist } from '../../../src/extension/server/drawing/artist/node.js';
 import { remoteArtist, type Job } from '../../../src/extension/server/drawing/artist/remote.js';
 import { serveArtist } from '../../../src/extension/server/drawing/artist/serve.js';
@@ -65,6 +66,23 @@ describe('the thread', () => {
     clearInterval(timer);
     expect(turns).toBeGreaterThan(4);
     expect(longest).toBeLessThan(Math.max(200, took / 2));
+  });
+
+  it('leads from a sheet to the one where a wire goes on, and back', async () => {
+    const analysis = analysed(fleetParts(60));
+    const subject: Subject = { vessel: analysis.vessel, judged: { today: TODAY }, analysis: () => analysis };
+    const { sheets } = await own.draw(subject, title, undefined);
+    const sheetOf = (group: string): string | undefined =>
+      sheets.find(({ id }) => group.startsWith(`${id}-`))?.id;
+    const pictures = sheets.map(({ id, picture }) => ({ id, ...unpack(picture) }));
+    const leads = new Map(pictures.flatMap(({ references }) => references.map(({ id, to }) => [id, to])));
+    expect(leads.size).toBeGreaterThan(4);
+    for (const [from, to] of leads) {
+      expect(leads.get(to)).toBe(from);
+      expect(sheetOf(to)).not.toBe(sheetOf(from));
+      const target = pictures.find(({ id }) => id === sheetOf(to));
+      expect(target?.svg).toContain(`<g id="${to}"`);
+    }
   });
 
   it('has a boat again that it has let go', async () => {

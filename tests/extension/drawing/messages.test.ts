@@ -8,6 +8,7 @@ const picture = {
   height: 297,
   svg: '<svg/>',
   ports: [{ x: 1, y: 2, origin: 'link a -- b', end: 'a' }],
+  references: [{ id: 'network-1-w1-a', to: 'network-2-w1-b' }],
 };
 const shown = { id: 'network-1', key: '1a', origins: ['device live'], picture };
 const pictured = (change: object): object => ({ ...shown, picture: { ...picture, ...change } });
@@ -89,6 +90,7 @@ describe('a message to the page', () => {
     { ...drawing, shown: pictured({ height: 0 }) },
     { ...drawing, shown: pictured({ svg: 4 }) },
     { ...drawing, shown: pictured({ ports: [{ x: 1, y: 2, origin: 'a', end: 'c' }] }) },
+    { ...drawing, shown: pictured({ references: [{ id: 'network-1-w1-a' }] }) },
     { type: 'sheet', shown: null },
     { type: 'busy' },
     { type: 'reach', origin: 'device live', reach: { ...reach, blind: [1] } },

@@ -80,7 +80,7 @@ describe('the sheets of a set', () => {
     ['network-1', 'Gull: Network'],
     ['bus-1', 'Gull: Backbones: main, aft'],
     ['bus-2', 'Gull: Serial lines'],
-    ['power-1', 'Gull: Power: helm'],
+    ['power-1', 'Gull: Power 1'],
     ['power-2', 'Gull: Power 2'],
   ].map(([id = '', title = '']) => ({ id, title }));
   it('are told apart by their kinds, with the numbers by which references name them', () => {
@@ -91,10 +91,10 @@ describe('the sheets of a set', () => {
       'Network',
       'main, aft',
       'Serial lines',
-      'helm',
+      'Power 1',
       'Power 2',
     ]);
-    expect(groups[2]?.sheets[0]).toEqual({ id: 'power-1', number: 4, name: 'helm' });
+    expect(groups[2]?.sheets[0]).toEqual({ id: 'power-1', number: 4, name: 'Power 1' });
     expect(groupSheets('Gull', [])).toEqual([]);
   });
 });

@@ -37,7 +37,7 @@ export function prepared(
   const broken = documents.find(hasSyntaxError);
   const last = memory.of(root, options);
   // A half-typed line takes its device away and gives it back: the sheet would flicker, and places be lost.
-  if (broken !== undefined && last !== undefined)
+  if (broken !== undefined && last !== undefined && last.broken === undefined)
     return answered(
       shared,
       last,
@@ -59,14 +59,15 @@ export function prepared(
 
 /** The sheets: those of before where nothing has changed of what they show. Kept at once: whoever types on finds the boxes there. */
 export async function draw(artist: Artist, memory: Memory, ready: Ready): Promise<Kept> {
-  const { root, closure } = ready;
+  const { root, closure, broken } = ready;
   const { base, subject, names, options } = ready.chosen;
   const title = await titleOf(ready);
   const before = memory.of(root, names);
   const same = before?.subject === subject && sameTitle(before.title, title) && !memory.isAnew(root, names);
   const drawn = same ? before.drawn : await artist.draw(subject, title, memory.standing(root, names));
   const files = closure.documents.map((document) => document.uri.toString());
-  const now = { base, subject, vessel: subject.vessel.name, root, files, options, names, title, drawn };
+  const vessel = subject.vessel.name;
+  const now = { base, subject, vessel, root, files, options, names, title, drawn, broken };
   memory.keep(now);
   return now;
 }
@@ -75,7 +76,7 @@ export function answered(
   shared: EditorSharedServices,
   now: Kept,
   { sheet, known }: Pick<DrawingParams, 'sheet' | 'known'>,
-  old?: string,
+  old = now.broken && `${now.broken} has a syntax error: what cannot be read for it is not drawn.`,
 ): Drawing {
   const { vessel, root, files, options, drawn } = now;
   const shown = sheetToShow(drawn.sheets, sheet);

@@ -1,7 +1,7 @@
 /** From what is drawn to the text and back: places of elements, and the ports at the ends of wires. */
 import { groupsOf, type GroupItem, type Point, type Scene } from '../../../documents/scene/scene.js';
 import type { Origin, Place, Places, Position, Range } from '../../../vessel/origin.js';
-import type { DrawnPort, End } from './protocol.js';
+import type { DrawnPort, DrawnReference, End } from './protocol.js';
 
 /** What to select for an element, or for one end of it. */
 export function placeOf(places: Places, origin: Origin, end: End | undefined): Place | undefined {
@@ -49,6 +49,13 @@ export function portsOf(scene: Scene): readonly DrawnPort[] {
       { x: to.x, y: to.y, origin, end: 'b' },
     ];
   });
+}
+
+/** The references of a sheet to others. */
+export function referencesOf(scene: Scene): readonly DrawnReference[] {
+  return [...groupsOf(scene.items)].flatMap(({ id, leadsTo }) =>
+    leadsTo === undefined ? [] : [{ id, to: leadsTo }],
+  );
 }
 
 function lineOf({ items }: GroupItem): readonly Point[] {

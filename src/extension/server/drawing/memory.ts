@@ -13,6 +13,8 @@ export interface Kept extends Made {
   readonly names: readonly string[];
   readonly title: Title;
   readonly drawn: Drawn;
+  /** The file with a syntax error that it was drawn with, since there was nothing better. */
+  readonly broken: string | undefined;
 }
 
 export class Memory {

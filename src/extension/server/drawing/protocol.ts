@@ -101,6 +101,7 @@ export interface SheetPicture {
   /** Its groups carry what they show as `data-origin`. */
   readonly svg: string;
   readonly ports: readonly DrawnPort[];
+  readonly references: readonly DrawnReference[];
 }
 
 /** The sheet that an editor shows. */
@@ -123,6 +124,12 @@ export interface DrawnPort {
   /** The wire's element. */
   readonly origin: string;
   readonly end: End;
+}
+
+/** Where a wire goes on, on another sheet: the ids of both groups. */
+export interface DrawnReference {
+  readonly id: string;
+  readonly to: string;
 }
 
 /** What the cursor is in. */
@@ -168,7 +175,7 @@ export interface Drawing {
   readonly shown?: ShownSheet | undefined;
   /** The options of the vessel, in the order of the text. */
   readonly options: readonly DrawnOption[];
-  /** Why the drawing is older than the text, in a sentence. */
+  /** Why the drawing is not all of what is written, in a sentence. */
   readonly old: string | undefined;
 }
 

@@ -6,7 +6,7 @@ import { toSvg } from '../../../../documents/formats/svg.js';
 import { hashOf } from '../../../../documents/numbering.js';
 import { groupsOf, type Scene } from '../../../../documents/scene/scene.js';
 import type { Origin } from '../../../../vessel/origin.js';
-import { portsOf } from '../elements.js';
+import { portsOf, referencesOf } from '../elements.js';
 import type { SheetPicture } from '../protocol.js';
 import type { Drawn, DrawnSheet, Standing, Title, Wanted } from './artist.js';
 import { pack, unpack } from './packed.js';
@@ -28,7 +28,13 @@ export function drawn(analysis: Analysis, title: Title, standing: Standing): Dra
 
 function sheetOf(scene: Scene): DrawnSheet {
   const { id, title, width, height } = scene;
-  const picture: SheetPicture = { width, height, svg: toSvg(scene), ports: portsOf(scene) };
+  const picture: SheetPicture = {
+    width,
+    height,
+    svg: toSvg(scene),
+    ports: portsOf(scene),
+    references: referencesOf(scene),
+  };
   const origins = new Set<Origin>();
   for (const { origin } of groupsOf(scene.items)) if (origin !== undefined) origins.add(origin);
   return { id, title, key: keyOf([id, title, picture]), origins: [...origins], picture: pack(picture) };
