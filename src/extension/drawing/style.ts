@@ -29,7 +29,8 @@ svg.icon { width: 16px; height: 16px; flex: none; fill: none; stroke: currentCol
 .tool.set { color: var(--vscode-inputOption-activeForeground, inherit); background: var(--vscode-inputOption-activeBackground);
   box-shadow: inset 0 0 0 1px var(--vscode-inputOption-activeBorder, transparent); }
 @container (max-width: 860px) { .tool.brief > span { display: none; } }
-@container (max-width: 600px) { .bar, .sheets { flex-wrap: wrap; } .sheets { flex-basis: 100%; } #tabs { flex-wrap: wrap; } }
+@container (max-width: 600px) { .bar { flex-wrap: wrap; } .sheets { display: contents; } #tabs { flex: 0 1 auto; flex-wrap: wrap; }
+  #pages { order: 1; flex-basis: 100%; padding-bottom: 4px; } }
 [role="tab"] { padding: 7px 8px 6px; border-bottom: 2px solid transparent;
   color: var(--vscode-panelTitle-inactiveForeground, var(--vscode-foreground)); }
 [role="tab"]:hover { color: var(--vscode-panelTitle-activeForeground, var(--vscode-foreground)); }

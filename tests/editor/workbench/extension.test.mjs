@@ -308,6 +308,27 @@ for (const way of ways) {
       await bench.picture('12-exported');
     });
 
+    step('has the drawing again after the window was loaded anew', async () => {
+      await bench.page.reload();
+      await bench.page.waitForSelector('.monaco-workbench .explorer-viewlet', { timeout: patience });
+      const drawing = await bench.drawing();
+      await drawing.locator('#stage [data-origin="device plotter"]').waitFor({ timeout: patience });
+      await bench.picture('10-again');
+      await bench.command('View: Close All Editors');
+      await bench.open('kittiwake/kittiwake.loft');
+    });
+
+    step('goes on after the server was started anew', async () => {
+      await bench.command('Wireloft: Restart the Checks');
+      await bench.go(lineOf(/^zone bow/), 1);
+      await bench.page.keyboard.type('zone bow exposed');
+      await bench.page.keyboard.press('Escape');
+      await bench.page.keyboard.press('Enter');
+      await bench.page.locator('.squiggly-error').first().waitFor({ timeout: patience });
+      await bench.picture('6-restarted');
+      await bench.undoAll();
+    });
+
     step('follows a wire from sheet to sheet, and chooses among the sheets of a kind', async () => {
       await bench.command('View: Close All Editors');
       await bench.open('motoryacht/razorbill.loft');
@@ -328,30 +349,6 @@ for (const way of ways) {
       await sheet(from).waitFor({ timeout: patience });
       await drawing.locator('#after').click({ timeout: patience });
       await sheet(from).waitFor({ state: 'detached', timeout: patience });
-      await bench.command('View: Close All Editors');
-      await bench.open('kittiwake/kittiwake.loft');
-      await bench.command('Wireloft: Open Drawing to the Side');
-    });
-
-    step('has the drawing again after the window was loaded anew', async () => {
-      await bench.page.reload();
-      await bench.page.waitForSelector('.monaco-workbench .explorer-viewlet', { timeout: patience });
-      const drawing = await bench.drawing();
-      await drawing.locator('#stage [data-origin="device plotter"]').waitFor({ timeout: patience });
-      await bench.picture('10-again');
-      await bench.command('View: Close All Editors');
-      await bench.open('kittiwake/kittiwake.loft');
-    });
-
-    step('goes on after the server was started anew', async () => {
-      await bench.command('Wireloft: Restart the Checks');
-      await bench.go(lineOf(/^zone bow/), 1);
-      await bench.page.keyboard.type('zone bow exposed');
-      await bench.page.keyboard.press('Escape');
-      await bench.page.keyboard.press('Enter');
-      await bench.page.locator('.squiggly-error').first().waitFor({ timeout: patience });
-      await bench.picture('6-restarted');
-      await bench.undoAll();
     });
   });
 }
