@@ -13,7 +13,7 @@ import { hashOf } from './numbering.js';
 import type { Item } from './scene/scene.js';
 import { SHEET_KINDS, type DrawOptions, type KeptPlaces, type Sheet, type SheetKind } from './sheet.js';
 import { collectFacts, type Facts } from './sheets/facts.js';
-import { BUS_LEGEND, busPages } from './sheets/bus.js';
+import { busPages } from './sheets/bus.js';
 import { bowAndStern, planDiagram, PLAN_LEGEND } from './sheets/plan.js';
 import { coreTable } from './sheets/cores.js';
 import { pullTable } from './sheets/pull.js';
@@ -134,14 +134,14 @@ function draftsOf(kind: SheetKind, facts: Facts, paper: Paper, lay: Lay): readon
 /** Backbones, then serial lines. */
 function busDrafts(facts: Facts, paper: Paper, lay: Lay): readonly Draft[] {
   const pages = busPages(facts, diagramArea(paper));
-  const backbones = pages.map(({ buses, items }, index): Draft => {
+  const backbones = pages.map(({ buses, legend, items }, index): Draft => {
     const id = `bus-${index + 1}`;
     return {
       kind: 'bus',
       id,
       title: `Backbones: ${buses.join(', ')}`,
       description: `Bus sheet. NMEA 2000 backbones along their cables: ${buses.join(', ')}.`,
-      legend: BUS_LEGEND,
+      legend,
       items: () => items(id),
     };
   });

@@ -1,13 +1,13 @@
 /** The legend of a page of a diagram: the lines and signs that are on it. */
 import { MEDIA } from '../../vessel/model.js';
 import type { LegendEntry } from '../frame/legend.js';
-import { INK, lineItem, NARROW, rectItem, textItem } from '../scene/make.js';
+import { lineItem, NARROW, rectItem, textItem } from '../scene/make.js';
 import type { Item } from '../scene/scene.js';
 import { MEDIUM_STROKES, mediumTitle } from '../style.js';
 import { changedUnder, CHANGE_STROKES, CHANGE_WORDS, letterItems } from './changed.js';
 import type { DiagramChange } from './diagram.js';
 import type { PlacedPage } from './place.js';
-import { markItems, protectionItems } from './render.js';
+import { EXISTING, markSign, protectionItems } from './render.js';
 
 /** An entry for each kind of line, then for each sign. */
 export function diagramLegend({ nodes }: PlacedPage): readonly LegendEntry[] {
@@ -73,12 +73,10 @@ export function diagramLegend({ nodes }: PlacedPage): readonly LegendEntry[] {
   if (nodes.some(({ node }) => node.existing))
     entries.push({
       text: 'aboard already',
-      sample: (x, y) => [
-        rectItem({ x: x + 1, y: y - 2, width: 10, height: 4 }, { colour: INK, width: 0.35, dash: [2, 1] }),
-      ],
+      sample: (x, y) => [rectItem({ x: x + 1, y: y - 1.8, width: 10, height: 3.6 }, EXISTING)],
     });
   if (nodes.some(({ node }) => node.marks.length > 0))
-    entries.push({ text: 'finding', sample: (x, y) => markItems(x + 4.6, y + 1.25, '', 5) });
+    entries.push({ text: 'finding', sample: (x, y) => [markSign(x + 4.6, y + 1.25)] });
   return entries;
 }
 

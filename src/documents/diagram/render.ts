@@ -25,7 +25,8 @@ export interface RenderOptions {
 }
 
 const EDGE: Stroke = { colour: INK, width: 0.35 };
-const EXISTING: Stroke = { colour: INK, width: 0.35, dash: [2, 1] };
+/** The edge of what is aboard already. */
+export const EXISTING: Stroke = { colour: INK, width: 0.35, dash: [2, 1] };
 /** Text stands this far off a line. */
 const OFF = 1.2;
 /** And this far off a fuse. */
@@ -282,20 +283,25 @@ export function nodeGroup({ node, box, head, rows }: PlacedNode, sheetId: string
   };
 }
 
-/** A finding's code behind a warning triangle. */
+/** What the sign of a finding takes before a text. */
+export const MARK_ROOM = 3.8;
+
+/** The sign of a finding: a warning triangle on a baseline. */
+export function markSign(x: number, y: number): Item {
+  return {
+    kind: 'line',
+    closed: true,
+    points: [
+      { x, y },
+      { x: x + 2.8, y },
+      { x: x + 1.4, y: y - 2.5 },
+    ],
+    stroke: { colour: FINDING, width: 0.25 },
+    fill: FINDING,
+  };
+}
+
+/** A finding's code behind its sign. */
 export function markItems(x: number, y: number, code: string, room: number): readonly Item[] {
-  return [
-    {
-      kind: 'line',
-      closed: true,
-      points: [
-        { x, y },
-        { x: x + 2.8, y },
-        { x: x + 1.4, y: y - 2.5 },
-      ],
-      stroke: { colour: FINDING, width: 0.25 },
-      fill: FINDING,
-    },
-    textItem(x + 3.8, y, code, { room: room - 3.8, colour: FINDING }),
-  ];
+  return [markSign(x, y), textItem(x + MARK_ROOM, y, code, { room: room - MARK_ROOM, colour: FINDING })];
 }

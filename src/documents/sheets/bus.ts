@@ -1,37 +1,34 @@
 /** The bus sheet: each NMEA 2000 backbone along its cable, from one terminator to the other. */
 import type { BusAnalysis } from '../../checks/buses/buses.js';
-import type { BackboneItem } from '../../vessel/model.js';
-import { number } from '../../vessel/words.js';
 import { areaAt, SCALES } from '../diagram/lay.js';
 import { enlarged } from '../scene/enlarge.js';
-import { headHeight } from '../diagram/place.js';
-import { nodeGroup } from '../diagram/render.js';
+import { headHeight, LINE_PITCH } from '../diagram/place.js';
+import { MARK_ROOM, markSign, nodeGroup } from '../diagram/render.js';
 import type { LegendEntry } from '../frame/legend.js';
-import { GREY, INK, lineItem, rectItem, textItem } from '../scene/make.js';
-import type { Box, GroupItem, Item, Point, Stroke } from '../scene/scene.js';
-import { strokeOf } from '../style.js';
+import { lineItem, textItem } from '../scene/make.js';
+import type { Box, GroupItem, Item } from '../scene/scene.js';
+import { widthOf } from '../text/measure.js';
+import { titleHeight, titleItems } from './busHead.js';
+import { busLegend } from './busLegend.js';
+import { arrow, dot, DROP, earth, PEN, RAIL, SUPPLY, terminator } from './busSigns.js';
 import type { Facts } from './facts.js';
-import { BOX_WIDTH, trunkRows, type Hung, type Placed, type TrunkRow } from './trunk.js';
+import { BOX_WIDTH, trunkRows, type Hung, type Placed, type SpanText, type TrunkRow } from './trunk.js';
 
-const RAIL = strokeOf('nmea2000');
-const DROP: Stroke = { ...RAIL, width: 0.35 };
-const SUPPLY = strokeOf('dc');
-const PEN: Stroke = { colour: INK, width: 0.35 };
 /** From the backbone down to a device, and up to what feeds it. */
 const DOWN = 12.5;
-const TITLE = 12.5;
+/** Over a backbone that nothing feeds from above. */
+const LEAST_ABOVE = 10;
 const BRANCH_GAP = 7.5;
-/** Length of the arrow of a cable that goes on in another row. */
-const ARROW = 2.5;
-
 interface Strip {
   readonly height: number;
   readonly bus: string;
+  readonly row: TrunkRow;
   readonly draw: (sheetId: string, x: number, y: number) => readonly Item[];
 }
 
 export interface BusPage {
   readonly buses: readonly string[];
+  readonly legend: readonly LegendEntry[];
   readonly items: (sheetId: string) => readonly Item[];
 }
 
@@ -64,6 +61,7 @@ function stripsIn(facts: Facts, area: Box): readonly (readonly Strip[])[] {
 function asPages(pages: readonly (readonly Strip[])[], area: Box, scale: number): readonly BusPage[] {
   return pages.map((page) => ({
     buses: [...new Set(page.map(({ bus }) => bus))],
+    legend: busLegend(page.map(({ row }) => row)),
     items: (sheetId) => {
       let { y } = area;
       const items = page.flatMap((strip) => {
@@ -80,10 +78,12 @@ function stripsOf(facts: Facts, bus: BusAnalysis, width: number): readonly Strip
   const rows = trunkRows(facts, bus, width);
   return rows.map((row, index) => {
     const taps = row.items.flatMap((item) => (item.kind === 'tap' ? [headHeight(item.node)] : []));
-    const above = (index === 0 ? TITLE : 0) + (taps.length === 0 ? 7.5 : Math.max(...taps) + DOWN);
+    const title = index === 0 ? titleHeight(facts, bus, width) : 0;
+    const above = title + (taps.length === 0 ? LEAST_ABOVE : Math.max(...taps) + DOWN);
     const below = Math.max(10, ...row.items.map(depthOf)) + 7.5;
     return {
       bus: bus.bus.name,
+      row,
       height: above + below,
       draw: (sheetId, x, y) => [
         ...(index === 0 ? [titleItems(facts, bus, sheetId, x, y, width)] : []),
@@ -104,49 +104,6 @@ function depthOf(item: Placed): number {
   if (item.kind !== 'tee') return 0;
   const own = item.hung === undefined ? 0 : DOWN + headHeight(item.hung.node);
   return own + item.branches.reduce((sum, { node }) => sum + BRANCH_GAP + headHeight(node), 0);
-}
-
-function titleItems(
-  facts: Facts,
-  { bus, lowest, traffic }: BusAnalysis,
-  sheetId: string,
-  x: number,
-  y: number,
-  width: number,
-): GroupItem {
-  const worst = lowest();
-  const metres = (value: number | undefined): string =>
-    value === undefined ? '? m' : `${number(value, 1)} m`;
-  const text = [
-    bus.cable?.name ?? 'cable not known',
-    `backbone ${metres(bus.backboneMetres)}`,
-    `drops ${metres(bus.dropTotalMetres)}`,
-    `${number(bus.loadUnits, 1)} load units`,
-    worst === undefined
-      ? 'lowest voltage not known'
-      : `lowest ${number(worst.volts, 2)} V at ${worst.node.device}`,
-    `bus load ${number(traffic().worstShare * 100, 0)} % at most`,
-    ...facts.marksAt(bus.backbone.origin),
-    ...bus.backbone.items.flatMap((item) => itemMarks(facts, item)),
-  ].join(',  ');
-  return {
-    kind: 'group',
-    id: `${sheetId}-${bus.name}`,
-    role: 'note',
-    name: bus.name,
-    label: `Backbone ${bus.name}: ${text}.`,
-    origin: bus.backbone.origin,
-    items: [
-      textItem(x, y + 4, bus.name, { height: 3.5, bold: true, room: 60 }),
-      textItem(x, y + 9, text, { colour: GREY, room: width }),
-    ],
-  };
-}
-
-/** Findings at what has no box of its own, such as a span or a terminator: by its number, where it has one. */
-function itemMarks({ marksAt, numbering }: Facts, item: BackboneItem): readonly string[] {
-  if (item.kind === 'tee' || item.kind === 'tap') return [];
-  return marksAt(item.origin).map((rule) => `${numbering.of(item.origin) ?? item.kind}: ${rule}`);
 }
 
 interface RowPlace {
@@ -178,17 +135,9 @@ function rowItems(place: RowPlace): readonly Item[] {
     ]),
   ];
   row.spans.forEach((span, index) => {
-    const middle = x + (span.from + span.to) / 2;
-    // Clear of what stands at its ends, and of the arrow where it meets the edge of the row.
-    const atArrow = (row.before && span.from < ARROW) || (row.after && span.to > width - ARROW);
-    const room = span.to - span.from - (atArrow ? 2 * ARROW + 1 : 4);
+    const said = [span.above, span.cable, span.below].filter((text) => text !== '');
     items.push(
-      trunk(`span-${index + 1}`, span.above, `Span ${span.above} ${span.below}`, span.origin, [
-        textItem(middle, y - 1.4, span.above, { anchor: 'middle', room }),
-        ...(span.below === ''
-          ? []
-          : [textItem(middle, y + 4.2, span.below, { anchor: 'middle', room: Math.min(room, 40) })]),
-      ]),
+      trunk(`span-${index + 1}`, span.above, `Span ${said.join(', ')}`, span.origin, spanItems(span, x, y)),
     );
   });
   row.items.forEach((item, index) => {
@@ -202,7 +151,7 @@ function rowItems(place: RowPlace): readonly Item[] {
             'terminator',
             item.in === undefined ? 'Terminator, 120 ohm.' : `Terminator built into ${item.in}.`,
             item.origin,
-            terminator(at, y, item.in),
+            [...terminator(at, y, item.in), ...(item.marked ? [markSign(at - 9, y - 2.7)] : [])],
           ),
         );
         return;
@@ -212,11 +161,17 @@ function rowItems(place: RowPlace): readonly Item[] {
             lineItem(at - 1, y - 2.5, at - 1, y + 2.5, PEN),
             lineItem(at + 1, y - 2.5, at + 1, y + 2.5, PEN),
             textItem(at, y + 6.2, 'isolated', { anchor: 'middle' }),
+            ...(item.marked ? [markSign(at - 1.4, y - 3.5)] : []),
           ]),
         );
         return;
       case 'ground':
-        items.push(trunk(id, 'earth', 'The drain is earthed here.', item.origin, earth(at, y)));
+        items.push(
+          trunk(id, 'earth', 'The drain is earthed here.', item.origin, [
+            ...earth(at, y),
+            ...(item.marked ? [markSign(at - 1.4, y - 1.2)] : []),
+          ]),
+        );
         return;
       case 'tap': {
         const head = headHeight(item.node);
@@ -232,7 +187,7 @@ function rowItems(place: RowPlace): readonly Item[] {
               stroke: SUPPLY,
             },
             dot(at, y),
-            textItem(at + 1.5, y - DOWN + 5, item.text, { room: BOX_WIDTH / 2 }),
+            tapText(item.text, item.x, x, y, width),
           ]),
           {
             ...nodeGroup({ node: item.node, box, head, group: '', rows: [] }, sheetId),
@@ -246,6 +201,35 @@ function rowItems(place: RowPlace): readonly Item[] {
     }
   });
   return items;
+}
+
+/** Number and length, over it the cable where it is another one, below where it leads. */
+function spanItems(
+  { above, cable, below, from, to, marked }: SpanText,
+  x: number,
+  y: number,
+): readonly Item[] {
+  const middle = x + (from + to) / 2;
+  const room = to - from - 1;
+  const sign = marked ? MARK_ROOM : 0;
+  const left = middle - (Math.min(room - sign, widthOf(above)) + sign) / 2;
+  const middled = (dy: number, text: string): readonly Item[] =>
+    text === '' ? [] : [textItem(middle, y + dy, text, { anchor: 'middle', room })];
+  return [
+    ...(marked ? [markSign(left, y - 1.4)] : []),
+    textItem(left + sign, y - 1.4, above, { room: room - sign }),
+    ...middled(-1.4 - LINE_PITCH, cable),
+    ...middled(4.2, below),
+  ];
+}
+
+/** Beside the conductor of a tap, high enough for two lines over the backbone; to the left where the row ends at its right. */
+function tapText(text: string, at: number, x: number, y: number, width: number): Item {
+  const left = at + 1.5 + widthOf(text) > width;
+  return textItem(x + at + (left ? -1.5 : 1.5), y - DOWN + 3.3, text, {
+    anchor: left ? 'end' : 'start',
+    room: BOX_WIDTH,
+  });
 }
 
 function teeItems(
@@ -325,63 +309,3 @@ function teeItems(
   });
   return items;
 }
-
-const dot = (x: number, y: number): Item => ({ kind: 'disc', x, y, radius: 0.9, fill: INK });
-
-/** A resistor with its value (IEC 60617: a rectangle); built into a device where it names one. */
-function terminator(x: number, y: number, device: string | undefined): readonly Item[] {
-  return [
-    rectItem({ x: x - 3, y: y - 1.5, width: 6, height: 3 }, PEN, '#ffffff'),
-    textItem(x, y - 2.7, '120 Ω', { anchor: 'middle' }),
-    ...(device === undefined ? [] : [textItem(x, y + 5.5, `in ${device}`, { anchor: 'middle', room: 20 })]),
-  ];
-}
-
-function earth(x: number, y: number): readonly Item[] {
-  return [
-    lineItem(x, y, x, y + 3.5, PEN),
-    dot(x, y),
-    lineItem(x - 2.5, y + 3.5, x + 2.5, y + 3.5, PEN),
-    lineItem(x - 1.6, y + 4.5, x + 1.6, y + 4.5, PEN),
-    lineItem(x - 0.7, y + 5.5, x + 0.7, y + 5.5, PEN),
-  ];
-}
-
-/** The cable goes on in the next row: an open arrow at its edge. */
-function arrow(x: number, y: number, way: 1 | -1): readonly Item[] {
-  const points: readonly Point[] = [
-    { x: x + way * ARROW, y: y - 1.8 },
-    { x, y },
-    { x: x + way * ARROW, y: y + 1.8 },
-  ];
-  return [{ kind: 'line', points, stroke: PEN }];
-}
-
-/** What is on the sheet. */
-export const BUS_LEGEND: readonly LegendEntry[] = [
-  { text: 'backbone', sample: (x, y) => [lineItem(x, y, x + 12, y, RAIL)] },
-  {
-    text: 'tee and drop',
-    sample: (x, y) => [
-      lineItem(x, y - 1, x + 12, y - 1, RAIL),
-      dot(x + 6, y - 1),
-      lineItem(x + 6, y - 1, x + 6, y + 2, DROP),
-    ],
-  },
-  { text: 'tap, supply', sample: (x, y) => [lineItem(x, y, x + 12, y, SUPPLY)] },
-  {
-    text: 'terminator',
-    sample: (x, y) => [
-      lineItem(x, y, x + 6, y, RAIL),
-      rectItem({ x: x + 6, y: y - 1.5, width: 6, height: 3 }, PEN),
-    ],
-  },
-  {
-    text: 'load units',
-    sample: (x, y) => [textItem(x + 6, y + 1.25, 'LEN', { anchor: 'middle' })],
-  },
-  {
-    text: 'goes on below',
-    sample: (x, y) => [lineItem(x, y, x + 12, y, RAIL), ...arrow(x + 12, y, -1)],
-  },
-];

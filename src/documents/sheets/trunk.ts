@@ -4,8 +4,10 @@ import type { BusAnalysis } from '../../checks/buses/buses.js';
 import type { BusNode } from '../../checks/buses/bus.js';
 import type { BackboneItem, Drop, Device } from '../../vessel/model.js';
 import { number } from '../../vessel/words.js';
-import { deviceNode, modelLines, type Facts } from './facts.js';
 import type { DiagramNode } from '../diagram/diagram.js';
+import { MARK_ROOM } from '../diagram/render.js';
+import { sizeShown } from './captions.js';
+import { deviceNode, modelLines, type Facts } from './facts.js';
 import { widthOf } from '../text/measure.js';
 
 /** Width of a device's box, and of its place on the backbone. */
@@ -19,9 +21,13 @@ const SLOTS: Readonly<Record<BackboneItem['kind'] | 'capped', number>> = {
   isolate: 17.5,
   ground: 15,
 };
-/** Room for a span's texts, at least and at most. */
+/** Length of a span, at least. */
 const SPAN_ROOM = 27.5;
-const MOST_SPAN_ROOM = 45;
+/** Beside a span's texts, and where a row would be broken for less. */
+const SPAN_EDGES = 5;
+const LEAST_EDGES = 1.5;
+/** A row is drawn out to the width of its sheet, but not for a few items alone. */
+const MOST_STRETCH = 1.35;
 /** How far to each side the texts of an item reach. */
 const CLEAR: Readonly<Record<Placed['kind'], number>> = {
   terminator: 11,
@@ -40,6 +46,8 @@ export interface Hung {
 export type Placed = {
   readonly x: number;
   readonly origin: string;
+  /** Something is found at it. */
+  readonly marked: boolean;
 } & (
   | { readonly kind: 'terminator'; readonly in: string | undefined }
   | {
@@ -53,12 +61,20 @@ export type Placed = {
   | { readonly kind: 'isolate' | 'ground' }
 );
 
-export interface SpanText {
+interface SpanWords {
   readonly origin: string;
+  readonly marked: boolean;
+  /** `N952  3 m` */
+  readonly above: string;
+  /** Where it is not that of the backbone. */
+  readonly cable: string;
+  /** `helm - cabin` */
+  readonly below: string;
+}
+
+export interface SpanText extends SpanWords {
   readonly from: number;
   readonly to: number;
-  readonly above: string;
-  readonly below: string;
 }
 
 export interface TrunkRow {
@@ -78,63 +94,47 @@ export function trunkRows(facts: Facts, analysis: BusAnalysis, width: number): r
   let spans: SpanText[] = [];
   let x = 0;
   let lastTap = -Infinity;
-  let waiting: {
-    readonly origin: string;
-    readonly above: string;
-    readonly below: string;
-    readonly from: number;
-    readonly room: number;
-  }[] = [];
-  const needed = (): number => waiting.reduce((sum, { room }) => sum + room, 0);
+  let waiting: SpanWords[] = [];
+  const needed = (edges: number): number =>
+    waiting.reduce((sum, words) => sum + Math.max(SPAN_ROOM, widestOf(words) + edges), 0);
   const flush = (to: number): void => {
-    const start = waiting[0]?.from ?? 0;
-    const unit = waiting.length === 0 ? 0 : (to - start) / needed();
-    let from = start;
-    for (const { origin, above, below, room } of waiting) {
-      spans.push({ origin, above, below, from, to: from + room * unit });
-      from += room * unit;
+    let from = afterLast(items);
+    const unit = waiting.length === 0 ? 0 : (to - from) / needed(SPAN_EDGES);
+    for (const words of waiting) {
+      const room = Math.max(SPAN_ROOM, widestOf(words) + SPAN_EDGES) * unit;
+      spans.push({ ...words, from, to: from + room });
+      from += room;
     }
     waiting = [];
   };
   const lastItem = backbone.items.findLast((item) => item.kind !== 'span');
   for (const item of backbone.items) {
     if (item.kind === 'span') {
-      const metres = analysis.bus.spans.find(({ piece }) => piece.origin === item.origin)?.piece.lengthMetres;
-      const above = [
-        facts.numbering.of(item.origin) ?? '',
-        metres === undefined ? '? m' : `${number(metres, 2)} m`,
-      ]
-        .join('  ')
-        .trim();
-      const below = [
-        item.cable === undefined || item.cable === backbone.cable ? '' : item.cable,
-        item.between?.join(' - ') ?? '',
-      ]
-        .filter((text) => text !== '')
-        .join(' ');
-      const room = Math.min(MOST_SPAN_ROOM, Math.max(SPAN_ROOM, widthOf(below) + 5));
-      waiting.push({ origin: item.origin, above, below, from: afterLast(items), room });
+      waiting.push(spanWords(facts, analysis, item));
       continue;
     }
     const kind =
       item.kind === 'tee' && item.end === undefined && item.branches.length === 0 ? 'capped' : item.kind;
     const half = SLOTS[kind] / 2;
+    // The box of a tap is wider than its place.
+    const edge = kind === 'tap' ? BOX_WIDTH / 2 : half;
     const after = (room: number): number =>
       Math.max(
         x + half,
+        edge,
         waiting.length === 0 ? 0 : afterLast(items) + room + CLEAR[item.kind],
         item.kind === 'tap' ? lastTap + BOX_WIDTH + 5 : 0,
       );
-    const end = width - half - (item === lastItem ? 0 : 5);
-    // The names of the spans may be cut, rather than the row broken for them.
-    let at = after(needed());
-    if (at > end) at = Math.max(after(waiting.length * SPAN_ROOM), Math.min(at, end));
+    const end = width - edge - (item === lastItem ? 0 : 5);
+    // Spans come closer rather than the row is broken for them.
+    let at = after(needed(SPAN_EDGES));
+    if (at > end) at = Math.max(after(needed(LEAST_EDGES)), Math.min(at, end));
     if (items.length > 0 && at > end) {
       flush(width);
-      rows.push({ items, spans, before: rows.length > 0, after: true });
+      rows.push(drawnOut({ items, spans, before: rows.length > 0, after: true }, width));
       items = [];
       spans = [];
-      at = half + 7.5;
+      at = Math.max(half + 7.5, edge);
       lastTap = -Infinity;
     } else flush(at - CLEAR[item.kind]);
     if (item.kind === 'tap') lastTap = at;
@@ -142,9 +142,45 @@ export function trunkRows(facts: Facts, analysis: BusAnalysis, width: number): r
     if (placed !== undefined) items.push(placed);
     x = at + half;
   }
-  flush(Math.min(width, x + Math.max(SPAN_ROOM, needed())));
+  flush(Math.min(width, x + needed(SPAN_EDGES)));
   rows.push({ items, spans, before: rows.length > 0, after: false });
   return rows;
+}
+
+type Span = Extract<BackboneItem, { kind: 'span' }>;
+
+function spanWords({ numbering, marksAt }: Facts, analysis: BusAnalysis, item: Span): SpanWords {
+  const { bus } = analysis;
+  const metres = bus.spans.find(({ piece }) => piece.origin === item.origin)?.piece.lengthMetres;
+  const length = metres === undefined ? '? m' : `${number(metres, 2)} m`;
+  return {
+    origin: item.origin,
+    marked: marksAt(item.origin).length > 0,
+    above: [numbering.of(item.origin) ?? '', length].join('  ').trim(),
+    cable: item.cable === undefined || item.cable === bus.backbone.cable ? '' : item.cable,
+    below: item.between?.join(' - ') ?? '',
+  };
+}
+
+const widestOf = ({ above, cable, below, marked }: SpanWords): number =>
+  Math.max(widthOf(above) + (marked ? MARK_ROOM : 0), widthOf(cable), widthOf(below));
+
+/** Items that stand evenly over a row that goes on, rather than with all that is left at its end. */
+function drawnOut(row: TrunkRow, width: number): TrunkRow {
+  const [first] = row.items;
+  const last = row.items.at(-1);
+  if (first === undefined || last === undefined || last === first) return row;
+  const edge = last.kind === 'tee' || last.kind === 'tap' ? BOX_WIDTH / 2 : 10;
+  // A span at the end keeps what it has.
+  const most = Math.min(width - edge - 5, ...row.spans.filter(({ to }) => to > last.x).map(() => last.x));
+  const factor = Math.min(MOST_STRETCH, (most - first.x) / (last.x - first.x));
+  if (factor <= 1) return row;
+  const moved = (x: number): number => (x <= first.x || x > last.x ? x : first.x + (x - first.x) * factor);
+  return {
+    ...row,
+    items: row.items.map((item) => ({ ...item, x: moved(item.x) })),
+    spans: row.spans.map((span) => ({ ...span, from: moved(span.from), to: moved(span.to) })),
+  };
 }
 
 /** Where the texts of the last item end. */
@@ -156,20 +192,20 @@ function afterLast(items: readonly Placed[]): number {
 type Figures = (device: string) => readonly string[];
 
 function placedItem(facts: Facts, item: BackboneItem, x: number, figures: Figures): Placed | undefined {
+  const place = { x, origin: item.origin, marked: facts.marksAt(item.origin).length > 0 };
   switch (item.kind) {
     case 'terminator':
-      return { kind: 'terminator', x, origin: item.origin, in: item.in };
+      return { ...place, kind: 'terminator', in: item.in };
     case 'isolate':
     case 'ground':
-      return { kind: item.kind, x, origin: item.origin };
+      return { ...place, kind: item.kind };
     case 'tap':
-      return { kind: 'tap', x, origin: item.origin, ...tapOf(facts, item) };
+      return { ...place, kind: 'tap', ...tapOf(facts, item) };
     case 'tee': {
       const cableNumber = facts.numbering.of(item.origin) ?? '';
       return {
+        ...place,
         kind: 'tee',
-        x,
-        origin: item.origin,
         number: cableNumber,
         text: item.end === undefined && item.branches.length === 0 ? 'capped' : '',
         hung:
@@ -199,7 +235,7 @@ function hungOf(facts: Facts, drop: Drop, cableNumber: string, figures: Figures,
     node:
       device === undefined
         ? strangerNode(name, origin)
-        : busDevice(facts, device, origin, [port, figures(name).join('  ')]),
+        : busDevice(facts, device, origin, [port, figures(name).join(', ')]),
     text: [cableNumber, length].filter((text) => text !== '').join('  '),
   };
 }
@@ -236,6 +272,7 @@ function tapOf(
 ): { readonly node: DiagramNode; readonly text: string } {
   const { analysis, numbering, lookup } = facts;
   const edge = analysis.supply.edgeOf(item.origin);
+  const wire = edge === undefined ? '' : sizeShown(facts, edge);
   const fuses = (edge === undefined ? [] : analysis.sizing.of(edge).protection).flatMap(({ device }) =>
     device.amps === undefined ? [] : [`${number(device.amps, 1)} A`],
   );
@@ -248,7 +285,7 @@ function tapOf(
       device === undefined
         ? strangerNode(name, item.origin)
         : deviceNode(facts, device, lines, facts.marksAt(item.origin), BOX_WIDTH),
-    text: [numbering.of(item.origin) ?? '', ...fuses].join('  ').trim(),
+    text: [numbering.of(item.origin) ?? '', wire, ...fuses].filter((text) => text !== '').join('  '),
   };
 }
 
