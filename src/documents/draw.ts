@@ -2,6 +2,7 @@
 import type { Analysis } from '../checks/analysis.js';
 import type { Diagram } from './diagram/diagram.js';
 import { keptOf, type KeptDiagram } from './diagram/kept.js';
+import { regrouped } from './diagram/regroup.js';
 import type { RoutedPage } from './diagram/route.js';
 import { diagramArea, diagramItems, layDiagram } from './diagram/lay.js';
 import { frameGroup } from './frame/frame.js';
@@ -50,12 +51,17 @@ export function drawSet(analysis: Analysis, options: DrawOptions): DrawnSet {
   const kinds = SHEET_KINDS.filter((kind) => options.sheets === undefined || options.sheets.includes(kind));
   const places: Record<string, KeptDiagram> = {};
   const lay: Lay = (name, diagram) => {
-    const pages = layDiagram(diagram, paper, options.places?.[name]);
+    const pages = layDiagram(diagram, paper, keptFor(name, diagram, options));
     if (pages.length > 0) places[name] = keptOf(pages, paper.name);
     return pages;
   };
   const drafts = kinds.flatMap((kind) => draftsOf(kind, facts, paper, lay));
   return { sheets: numbered(drafts, analysis, paper, options), places };
+}
+
+function keptFor(name: string, diagram: Diagram, { places }: DrawOptions): KeptDiagram | undefined {
+  const kept = places?.[name];
+  return kept && regrouped(kept, diagram);
 }
 
 /** A diagram that is a sheet, or several, of its own. */
@@ -75,7 +81,7 @@ export function drawDiagrams(
 ): readonly Sheet[] {
   const paper = paperOf(options.paper);
   const drafts = diagrams.flatMap(({ kind, name, title, diagram }) =>
-    diagramDrafts(kind, title, layDiagram(diagram, paper, options.places?.[name]), paper, 0, name),
+    diagramDrafts(kind, title, layDiagram(diagram, paper, keptFor(name, diagram, options)), paper, 0, name),
   );
   return numbered(drafts, analysis, paper, options);
 }

@@ -44,7 +44,7 @@ export function busPages(facts: Facts, area: Box): readonly BusPage[] {
 }
 
 function stripsIn(facts: Facts, area: Box): readonly (readonly Strip[])[] {
-  const strips = facts.analysis.buses.flatMap((bus) => stripsOf(facts, bus, area.width));
+  const strips = fromTheBow(facts).flatMap((bus) => stripsOf(facts, bus, area.width));
   const pages: Strip[][] = [];
   let used = Infinity;
   for (const strip of strips) {
@@ -56,6 +56,20 @@ function stripsIn(facts: Facts, area: Box): readonly (readonly Strip[])[] {
     used += strip.height;
   }
   return pages;
+}
+
+/** Backbones by the foremost zone that each is in; neither names nor declarations decide. */
+function fromTheBow({ analysis, lookup }: Facts): readonly BusAnalysis[] {
+  const zones = analysis.vessel.zones.map(({ name }) => name);
+  const foremost = ({ bus }: BusAnalysis): number =>
+    Math.min(
+      ...bus.nodes.map(({ device }) => {
+        const at = zones.indexOf(lookup.device(device)?.zone ?? '');
+        return at < 0 ? zones.length : at;
+      }),
+      zones.length,
+    );
+  return [...analysis.buses].sort((x, y) => foremost(x) - foremost(y));
 }
 
 function asPages(pages: readonly (readonly Strip[])[], area: Box, scale: number): readonly BusPage[] {

@@ -8,7 +8,7 @@ import type { PortOfDevice } from '../../checks/analysis.js';
 import { mediumTitle, strokeOf } from '../style.js';
 import { captionOf } from './captions.js';
 import { deviceNode, modelLines, type Facts } from './facts.js';
-import { orderKeys } from './order.js';
+import { inOrder, orderKeys } from './order.js';
 
 /** From the top of a column to its foot. */
 const ORDER: readonly DeviceClass[] = [
@@ -115,7 +115,7 @@ function linkDiagram(
         ),
       ),
   }));
-  return { groups, wires, nodeWidth: NODE_WIDTH, gap: 10, pack: true };
+  return { groups, wires: inOrder(wires, groups), nodeWidth: NODE_WIDTH, gap: 10, pack: true };
 }
 
 interface ZoneOfDevices {

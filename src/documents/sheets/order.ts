@@ -2,6 +2,8 @@
  * The order of boxes in a column: by what they are, then by their models, then by what they are joined to. Names decide nothing, so
  * that a renamed device stays where it is; nor do declarations, unless two boxes are alike in everything.
  */
+import type { DiagramGroup, DiagramWire, WireEnd } from '../diagram/diagram.js';
+import { byNumber } from '../diagram/place.js';
 import { hashOf } from '../numbering.js';
 
 export interface Sortable {
@@ -45,4 +47,19 @@ export function orderKeys(items: readonly Sortable[], joints: readonly Joint[]):
     labels = next;
   }
   return labels;
+}
+
+/**
+ * Wires in the order of the boxes that they begin at, each from its first port to its last: so they are read as the current flows and
+ * from bow to stern, and neither names nor declarations decide which is laid first.
+ */
+export function inOrder(
+  wires: readonly DiagramWire[],
+  groups: readonly DiagramGroup[],
+): readonly DiagramWire[] {
+  const ids = groups.flatMap(({ nodes }) => nodes.map(({ id }) => id));
+  const places = new Map(ids.map((id, index) => [id, index]));
+  const order = (x: WireEnd, y: WireEnd): number =>
+    (places.get(x.node) ?? 0) - (places.get(y.node) ?? 0) || byNumber(x.port, y.port);
+  return [...wires].sort((x, y) => order(x.a, y.a) || order(x.b, y.b));
 }

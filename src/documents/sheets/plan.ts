@@ -1,6 +1,6 @@
 /** The plan sheet: zones from bow to stern with what is in them, the runs between them, and how full each conduit is. */
 import type { Passage } from '../../checks/cables/passages.js';
-import type { Run, Zone } from '../../vessel/model.js';
+import type { Device, Run, Vessel, Zone } from '../../vessel/model.js';
 import { compareText, number } from '../../vessel/words.js';
 import type { Diagram, DiagramGroup, DiagramNode, DiagramWire } from '../diagram/diagram.js';
 import type { Paper } from '../frame/paper.js';
@@ -23,7 +23,7 @@ const OPEN: Stroke = { colour: '#4a4a4a', width: 0.5 };
 export function planDiagram(facts: Facts): Diagram {
   const { vessel } = facts.analysis;
   const known = new Set(vessel.zones.map((zone) => zone.name));
-  const wires = vessel.runs.flatMap((run, index): readonly DiagramWire[] => {
+  const wires = fromTheBow(vessel).flatMap((run, index): readonly DiagramWire[] => {
     if (!known.has(run.from) || !known.has(run.to) || run.from === run.to) return [];
     const length = run.lengthMetres === undefined ? '? m' : `${number(run.lengthMetres, 2)} m`;
     const fill = fillText(facts, run);
@@ -81,6 +81,18 @@ function levelOf({ heightMetres, deck }: Zone): number {
   return heightMetres ?? (deck === undefined ? 0 : (DECKS[deck] ?? 0));
 }
 
+/** By what they are, so that a box is as high whatever they are called and in whatever order they are declared. */
+function namesOf({ lookup }: Facts, devices: readonly Device[]): string {
+  const key = ({ name }: Device): string => {
+    const model = lookup.modelOf(name);
+    return `${model?.class ?? ''}\n${model?.name ?? ''}\n${name}`;
+  };
+  return [...devices]
+    .sort((x, y) => compareText(key(x), key(y)))
+    .map(({ name }) => name)
+    .join(', ');
+}
+
 function zoneNode(facts: Facts, zone: Zone): DiagramNode {
   const { vessel } = facts.analysis;
   const here = vessel.devices.filter((device) => device.zone === zone.name);
@@ -90,8 +102,8 @@ function zoneNode(facts: Facts, zone: Zone): DiagramNode {
     zone.aftMetres === undefined ? '' : `${number(zone.aftMetres, 1)} m aft`,
     zone.heightMetres === undefined ? '' : `${number(zone.heightMetres, 1)} m up`,
   ];
-  const names = here.map((device) => device.name).join(', ');
-  const plugs = behind.length === 0 ? '' : `plugs of ${behind.map((device) => device.name).join(', ')}`;
+  const names = namesOf(facts, here);
+  const plugs = behind.length === 0 ? '' : `plugs of ${namesOf(facts, behind)}`;
   return {
     id: zone.name,
     origin: zone.origin,
@@ -106,6 +118,19 @@ function zoneNode(facts: Facts, zone: Zone): DiagramNode {
     symbol: undefined,
     label: `Zone ${zone.name}: ${place.filter((text) => text !== '').join(', ')}. Devices: ${names === '' ? 'none' : names}.`,
   };
+}
+
+/** Runs in the order of the zones that they begin and end in; of two between the same zones the longer first. */
+export function fromTheBow({ zones, runs }: Pick<Vessel, 'zones' | 'runs'>): readonly Run[] {
+  const at = new Map(zones.map(({ name }, index) => [name, index]));
+  const ends = (run: Run): readonly [number, number] => {
+    const [from, to] = [run.from, run.to].map((zone) => at.get(zone) ?? zones.length);
+    return [Math.min(from ?? 0, to ?? 0), Math.max(from ?? 0, to ?? 0)];
+  };
+  return [...runs].sort((x, y) => {
+    const [one, two] = [ends(x), ends(y)];
+    return one[0] - two[0] || one[1] - two[1] || (y.lengthMetres ?? 0) - (x.lengthMetres ?? 0);
+  });
 }
 
 /** What is pulled along a run. */

@@ -12,7 +12,7 @@ import { brokenLines, widthOf } from '../text/measure.js';
 import { strokeOf } from '../style.js';
 import { captionOf, shown, sizeShown } from './captions.js';
 import { deviceNode, type Facts } from './facts.js';
-import { orderKeys } from './order.js';
+import { inOrder, orderKeys } from './order.js';
 
 const NODE_WIDTH = 40;
 /** What gives current of its own and is no battery. */
@@ -78,7 +78,7 @@ export function powerDiagram(facts: Facts): Diagram {
   }
   const shown = joins.filter(({ wire }) => nodes.has(wire.a.node) && nodes.has(wire.b.node));
   const columns = columnsOf(facts, [...nodes.keys()], shown);
-  const ordered = inOrder(facts, [...nodes.keys()], columns, shown);
+  const ordered = boxesInOrder(facts, [...nodes.keys()], columns, shown);
   const last = Math.max(0, ...columns.values());
   const groups = Array.from({ length: last + 1 }, (_, column): DiagramGroup => ({
     id: `column-${column + 1}`,
@@ -86,7 +86,11 @@ export function powerDiagram(facts: Facts): Diagram {
     title: undefined,
     nodes: ordered.filter((id) => columns.get(id) === column).flatMap((id) => nodes.get(id) ?? []),
   }));
-  return { groups, wires: shown.map(({ wire }) => wire), nodeWidth: NODE_WIDTH, gap: 5, pack: false };
+  const drawn = inOrder(
+    shown.map(({ wire }) => wire),
+    groups,
+  );
+  return { groups, wires: drawn, nodeWidth: NODE_WIDTH, gap: 5, pack: false };
 }
 
 const NOT_KNOWN = '? V';
@@ -303,13 +307,12 @@ function columnsOf(
 }
 
 /** From the top: beneath what feeds it, by the number of its port there. */
-function inOrder(
-  facts: Facts,
+function boxesInOrder(
+  { lookup }: Facts,
   ids: readonly string[],
   columns: ReadonlyMap<string, number>,
   joins: readonly Join[],
 ): readonly string[] {
-  const { lookup } = facts;
   const keys = orderKeys(
     ids.map((id) => ({
       id,

@@ -5,7 +5,7 @@ import { runText } from '../../vessel/routes.js';
 import { compareText, number } from '../../vessel/words.js';
 import type { Table } from '../frame/table.js';
 import type { Facts } from './facts.js';
-import { along } from './plan.js';
+import { along, fromTheBow } from './plan.js';
 
 /**
  * The order of pulls in a run; what is aboard already lies there, and is not pulled. Moulded heads first while there is room for them, then the thick before the thin; what is of unknown
@@ -16,7 +16,7 @@ export function pullTable(facts: Facts): Table {
   const aboard = new Set(
     [...vessel.links, ...vessel.feeds].flatMap(({ existing, origin }) => (existing ? [origin] : [])),
   );
-  const rows = vessel.runs.flatMap((run) => {
+  const rows = fromTheBow(vessel).flatMap((run) => {
     const all = along(facts, run);
     const inside = all.filter(({ spot }) => aboard.has(spot.origin));
     const pulls = all.filter((pull) => !inside.includes(pull)).sort(inOrder(facts));
