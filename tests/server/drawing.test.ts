@@ -17,6 +17,7 @@ import {
   type Reach,
   type ShownSheet,
 } from '../../src/extension/server/drawing/protocol.js';
+import type { LogMessageParams } from 'vscode-languageserver';
 import type { Place } from '../../src/vessel/origin.js';
 import { FakeEditor, uriOf } from '../support/editor.js';
 import { BOAT, boatWith, FILES, openBoat } from './told/told.js';
@@ -72,6 +73,19 @@ const placeOf = (key: string, origin: string, end?: End): Promise<Place | null> 
 
 const origins = (svg: string): string[] =>
   [...svg.matchAll(/data-origin="([^"]+)"/g)].map(([, origin = '']) => origin.replaceAll('&gt;', '>'));
+
+/** The boat as a server draws her for the first time with a file of places beside her, and what it says of that file. */
+async function withBeside(places: string): Promise<{ key: string; told: readonly string[] }> {
+  const other = await FakeEditor.start({ ...FILES, 'boat.places.json': places });
+  const told: string[] = [];
+  other.connection.onNotification('window/logMessage', ({ message }: LogMessageParams) => {
+    told.push(message);
+  });
+  await other.open(BOAT, boatWith());
+  const { key } = await other.request<Drawing>(drawingRequest, { uri: uriOf(BOAT), version: 'wireloft 1' });
+  other.stop();
+  return { key, told };
+}
 
 /** The text at a place. */
 function quoted(place: Place | null): string {
@@ -244,13 +258,20 @@ describe('the drawing of a boat', () => {
     const alone = await fresh.request<Drawing>(drawingRequest, { uri: uriOf(BOAT), version });
     fresh.stop();
     expect(grown.key).not.toBe(alone.key);
-    const files = async (): Promise<readonly string[]> => {
-      const params = { uri: uriOf(BOAT), version, format: 'svg' };
+    const files = async (format = 'svg'): Promise<readonly string[]> => {
+      const params = { uri: uriOf(BOAT), version, format };
       const answer = await editor.request<ExportAnswer>(exportRequest, params);
       if (answer.kind === 'none') throw new Error(answer.reason);
       return answer.files.map(({ bytes }) => Buffer.from(bytes, 'base64').toString());
     };
     expect(await files()).toEqual(await svgsOf(grown));
+    // Beside the boat, the file with the places has her drawn the same by another server.
+    const [places = ''] = await files('places');
+    expect(await withBeside(places)).toEqual({ key: grown.key, told: [] });
+    expect(await withBeside('{}')).toEqual({
+      key: alone.key,
+      told: [expect.stringMatching(/^boat\.places\.json is passed over: it holds no places/)],
+    });
 
     expect(await editor.request(anewRequest, { uri: uriOf(BOAT) })).toBeNull();
     // A boat that is to be laid out anew stands still while a line is half typed, as ever.

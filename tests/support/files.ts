@@ -25,6 +25,7 @@ export function memoryFiles(texts: ReadonlyMap<string, string>): FileSystemProvi
   };
   return Object.assign(EmptyFileSystem.fileSystemProvider(), {
     readFile: read,
+    exists: (uri: URI) => Promise.resolve(texts.has(uri.toString())),
     readDirectory: list,
     stat: (uri: URI) => Promise.resolve({ isFile: texts.has(uri.toString()), isDirectory: false, uri }),
   });

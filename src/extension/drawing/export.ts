@@ -1,11 +1,10 @@
 /** Writes a drawing where somebody wants it: a sheet or the set, as PDF, SVG or PNG. */
 import { FileType, ProgressLocation, Uri, window, workspace, type QuickPickItem } from 'vscode';
-import type { DrawingFormat } from '../../documents/formats/files.js';
-import type { ExportAnswer, ExportedFile } from '../server/drawing/protocol.js';
+import type { ExportAnswer, ExportedFile, ExportFormat } from '../server/drawing/protocol.js';
 
 /** What is exported. */
 export interface Choice {
-  readonly format: DrawingFormat;
+  readonly format: ExportFormat;
   /** The only sheet that is wanted. */
   readonly sheet: string | undefined;
 }
@@ -15,15 +14,23 @@ interface Shown {
   readonly title: string;
 }
 
-const FORMATS: readonly (readonly [DrawingFormat, whole: string, one: string])[] = [
+const FORMATS: readonly (readonly [ExportFormat, whole: string, one: string])[] = [
   ['pdf', 'One file with bookmarks, its text searchable', 'One page'],
   ['svg', 'A file for each sheet', 'One file'],
   ['png', 'A picture of each sheet, 150 dots to the inch', 'A picture, 150 dots to the inch'],
 ];
 
+const PLACES: QuickPickItem & Choice = {
+  label: 'Places: where every box stands',
+  detail:
+    'One file. Beside the boat, the next drawing begins with it; "wireloft draw --places" draws the same',
+  format: 'places',
+  sheet: undefined,
+};
+
 /** Asks for format and extent; `sheet` is the one that is shown, where one is. */
 async function chosen(sheet: Shown | undefined): Promise<Choice | undefined> {
-  const item = (format: DrawingFormat, of: Shown | undefined, detail: string): QuickPickItem & Choice => ({
+  const item = (format: ExportFormat, of: Shown | undefined, detail: string): QuickPickItem & Choice => ({
     label: `${format.toUpperCase()}: ${of === undefined ? 'the whole set' : of.title}`,
     detail,
     format,
@@ -32,6 +39,7 @@ async function chosen(sheet: Shown | undefined): Promise<Choice | undefined> {
   const items = [
     ...FORMATS.map(([format, whole]) => item(format, undefined, whole)),
     ...(sheet === undefined ? [] : FORMATS.map(([format, , one]) => item(format, sheet, one))),
+    PLACES,
   ];
   return window.showQuickPick(items, { title: 'Export the drawing', placeHolder: 'Format, and how much' });
 }
@@ -73,7 +81,7 @@ const bytesOf = ({ bytes }: ExportedFile): Uint8Array =>
 async function saveOne(file: ExportedFile, beside: Uri, { format }: Choice): Promise<Placed | undefined> {
   const uri = await window.showSaveDialog({
     defaultUri: Uri.joinPath(beside, file.name),
-    filters: { [format.toUpperCase()]: [format] },
+    filters: format === 'places' ? { JSON: ['json'] } : { [format.toUpperCase()]: [format] },
     saveLabel: 'Export',
     title: 'Export the drawing',
   });

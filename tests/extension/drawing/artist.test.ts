@@ -1,5 +1,5 @@
 /** The thread that draws: it draws what the server itself would, writes what the terminal does, and may be lost. */
-import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
@@ -8,7 +8,7 @@ import { toPdf } from '../../../src/documents/formats/pdf.js';
 import { toPng } from '../../../src/documents/formats/png/png.js';
 import type { Artist, Subject } from '../../../src/extension/server/drawing/artist/artist.js';
 import { inlineArtist } from '../../../src/extension/server/drawing/artist/inline.js';
-import { unpack } from '../../../src/extension/server/drawing/artist/packed.js';
+import { pack, unpack } from '../../../src/extension/server/drawing/artist/packed.js';
 import { threadedArtist } from '../../../src/extension/server/drawing/artist/node.js';
 import { remoteArtist, type Job } from '../../../src/extension/server/drawing/artist/remote.js';
 import { serveArtist } from '../../../src/extension/server/drawing/artist/serve.js';
@@ -116,6 +116,39 @@ describe('the thread', () => {
     const same = files.find(({ name }) => name === one?.name);
     if (same !== undefined)
       expect(Buffer.from(one?.content ?? '').equals(Buffer.from(same.content))).toBe(true);
+  });
+});
+
+describe('the file with the places', () => {
+  const folder = mkdtempSync(join(tmpdir(), 'wireloft-places-'));
+  afterAll(() => rmSync(folder, { recursive: true }));
+
+  it('has the terminal draw what the editor shows', async () => {
+    const subject = await subjectOf('openboat/dunlin');
+    // As if she had grown in an order of her own: two boxes stand elsewhere than they would by themselves.
+    const drawn = await own.draw(subject, title, undefined);
+    const places = unpack(drawn.places);
+    const [first, second, ...others] = places['network']?.nodes ?? [];
+    if (places['network'] === undefined || first === undefined || second === undefined)
+      throw new Error('She has no network.');
+    const swapped = [
+      { ...first, page: second.page, x: second.x, y: second.y },
+      { ...second, page: first.page, x: first.x, y: first.y },
+    ];
+    const network = { ...places['network'], nodes: [...swapped, ...others] };
+    const shown = await own.draw(subject, title, pack({ ...places, network }));
+    expect(shown.key).not.toBe(drawn.key);
+    const [file] =
+      (await own.write(subject, title, { format: 'places', sheet: undefined }, shown.places)) ?? [];
+    expect(file?.name).toBe('dunlin.places.json');
+    writeFileSync(join(folder, 'dunlin.places.json'), file?.content ?? '');
+    const boat = join(ROOT, 'examples', 'openboat', 'dunlin.loft');
+    const words = ['draw', boat, '--out', 'sheets', '--places', 'dunlin.places.json', '--revision', 'T2'];
+    expect((await wireloft(words, { folder })).status).toBe(0);
+    for (const { id, picture } of shown.sheets)
+      expect(readFileSync(join(folder, 'sheets', `${id}.svg`), 'utf8')).toBe(unpack(picture).svg);
+    // And the terminal leaves the file as it is.
+    expect(readFileSync(join(folder, 'dunlin.places.json'), 'utf8')).toBe(file?.content);
   });
 });
 

@@ -80,6 +80,13 @@ describe('hostile texts', () => {
     }
   });
 
+  it('go into no folder by the name of the file with the places', async () => {
+    const hostileTitle = { ...title, file: '../../<b>.loft' };
+    const [one] =
+      (await artist.write(subject, hostileTitle, { format: 'places', sheet: undefined }, undefined)) ?? [];
+    expect(one?.name).toBe('..-..-<b>.places.json');
+  });
+
   it('name a sheet that is exported alone by its id, whatever its title', async () => {
     const [one] =
       (await artist.write(subject, title, { format: 'pdf', sheet: 'network-1' }, undefined)) ?? [];

@@ -3,7 +3,7 @@ import type { LangiumDocument } from 'langium';
 import type { Places } from '../../../vessel/origin.js';
 import type { EditorSharedServices } from '../../../language/editor/module.js';
 import type { Closure } from '../../../language/naming/closures.js';
-import type { Artist, DrawnSheet, Title } from './artist/artist.js';
+import type { Artist, DrawnSheet, Standing, Title } from './artist/artist.js';
 import { unpack } from './artist/packed.js';
 import type { Kept, Memory } from './memory.js';
 import type { Drawing, DrawingAnswer, DrawingParams, ShownSheet } from './protocol.js';
@@ -11,6 +11,9 @@ import { choose, placesWith, type Chosen } from './subject.js';
 
 /** Asked between edits, so that it finds the texts that are drawn. */
 export type RevisionOf = (closure: Closure) => Promise<string | undefined>;
+
+/** Where boxes stand of a vessel with some of her options. */
+export type StandingOf = (root: string, names: readonly string[]) => Promise<Standing>;
 
 /** What is to be drawn. */
 export interface Ready {
@@ -58,13 +61,18 @@ export function prepared(
 }
 
 /** The sheets: those of before where nothing has changed of what they show. Kept at once: whoever types on finds the boxes there. */
-export async function draw(artist: Artist, memory: Memory, ready: Ready): Promise<Kept> {
+export async function draw(
+  artist: Artist,
+  memory: Memory,
+  ready: Ready,
+  standing: StandingOf,
+): Promise<Kept> {
   const { root, closure, broken } = ready;
   const { base, subject, names, options } = ready.chosen;
   const title = await titleOf(ready);
   const before = memory.of(root, names);
   const same = before?.subject === subject && sameTitle(before.title, title) && !memory.isAnew(root, names);
-  const drawn = same ? before.drawn : await artist.draw(subject, title, memory.standing(root, names));
+  const drawn = same ? before.drawn : await artist.draw(subject, title, await standing(root, names));
   const files = closure.documents.map((document) => document.uri.toString());
   const vessel = subject.vessel.name;
   const now = { base, subject, vessel, root, files, options, names, title, drawn, broken };

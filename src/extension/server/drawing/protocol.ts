@@ -68,9 +68,12 @@ export interface PlaceParams extends DrawnParams {
   readonly end?: End | undefined;
 }
 
+/** `places`: where every box stands, as `wireloft draw --places` reads it. */
+export type ExportFormat = DrawingFormat | 'places';
+
 export interface ExportParams extends BoatParams {
   readonly version?: string | undefined;
-  readonly format: DrawingFormat;
+  readonly format: ExportFormat;
   /** The only sheet that is wanted; the whole set where it is left out. */
   readonly sheet?: string | undefined;
 }

@@ -3,8 +3,9 @@ import { DocumentState, URI } from 'langium';
 import type { CancellationToken, Connection } from 'vscode-languageserver';
 import type { Place, Places, Position } from '../../../vessel/origin.js';
 import type { EditorSharedServices } from '../../../language/editor/module.js';
-import { answered, draw, pictured, placesOf, prepared, type RevisionOf } from './answers.js';
+import { answered, draw, pictured, placesOf, prepared, type RevisionOf, type StandingOf } from './answers.js';
 import type { Artist } from './artist/artist.js';
+import { placesBeside } from './beside.js';
 import { originAt, placeOf } from './elements.js';
 import { exported } from './exporting.js';
 import { Memory, type Kept } from './memory.js';
@@ -43,7 +44,7 @@ export function serveDrawings(
   artist: Artist,
   revision: RevisionOf,
 ): void {
-  const { DocumentBuilder: builder, WorkspaceLock: lock } = shared.workspace;
+  const { DocumentBuilder: builder, FileSystemProvider: files, WorkspaceLock: lock } = shared.workspace;
   const memory = new Memory();
   let changes = 0;
   let changedAt = 0;
@@ -60,6 +61,12 @@ export function serveDrawings(
   });
   const rootOf = (uri: unknown): string | undefined =>
     typeof uri === 'string' ? shared.naming.Closures.closureOf(uri)?.root : undefined;
+  /** In the first drawing, where the file beside the boat says. */
+  const standing: StandingOf = async (root, names) =>
+    memory.standing(root, names) ??
+    (memory.isAnew(root, names)
+      ? undefined
+      : placesBeside(files, root, (text) => connection.console.warn(text)));
   const inTurn = turns();
   const idle = async (token: CancellationToken): Promise<void> => {
     const wait = artist.blocks ? Math.min(LONGEST, Math.max(IDLE, TIMES * took)) : IDLE;
@@ -88,7 +95,7 @@ export function serveDrawings(
       const ready = await between(mine, token, () => prepared(shared, memory, revision, params));
       if (ready === undefined || 'kind' in ready) return ready;
       const start = Date.now();
-      const now = await draw(artist, memory, ready);
+      const now = await draw(artist, memory, ready, standing);
       took = Date.now() - start;
       return between(mine, token, () => answered(shared, now, params));
     });
@@ -159,7 +166,7 @@ export function serveDrawings(
     return null;
   });
   connection.onRequest(exportRequest, (params: Partial<ExportParams>): Promise<ExportAnswer> =>
-    exported(artist, memory, params, names(params.options), (wanted) =>
+    exported(artist, standing, params, names(params.options), (wanted) =>
       lock.read(() => prepared(shared, memory, revision, wanted)),
     ),
   );

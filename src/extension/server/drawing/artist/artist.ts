@@ -1,11 +1,11 @@
 /** Who draws: the server itself, or a thread beside it, so that nobody who types waits for a drawing. */
 import type { AnalyseOptions } from '../../../../checks/analyse.js';
 import type { Analysis } from '../../../../checks/analysis.js';
-import type { DrawingFile, DrawingFormat } from '../../../../documents/formats/files.js';
+import type { DrawingFile } from '../../../../documents/formats/files.js';
 import type { KeptPlaces } from '../../../../documents/sheet.js';
 import type { Vessel } from '../../../../vessel/model.js';
 import type { Origin } from '../../../../vessel/origin.js';
-import type { Reach, SheetName, SheetPicture } from '../protocol.js';
+import type { ExportFormat, Reach, SheetName, SheetPicture } from '../protocol.js';
 import type { Packed } from './packed.js';
 
 /** What is drawn. The same object as long as it says the same. */
@@ -47,10 +47,13 @@ export interface Drawn {
 export type Standing = Packed<KeptPlaces> | undefined;
 
 export interface Wanted {
-  readonly format: DrawingFormat;
+  readonly format: ExportFormat;
   /** The only sheet that is wanted, by its id; undefined for the set. */
   readonly sheet: string | undefined;
 }
+
+/** Whether it takes fonts, and a writer that not everyone who draws has. */
+export const isHeavy = (format: ExportFormat): boolean => format === 'pdf' || format === 'png';
 
 export interface Artist {
   /** Whether the server can do nothing else while it draws. */

@@ -1,7 +1,7 @@
 /** Draws in the server itself: where no thread can be had, and in tests. */
 import type { HeavyWriters } from '../../../../documents/formats/files.js';
 import { reachOf } from '../reach.js';
-import type { Artist } from './artist.js';
+import { isHeavy, type Artist } from './artist.js';
 import { drawn, written } from './work.js';
 
 /** @param load - What PDF and PNG need; where it is left out, they cannot be written. */
@@ -11,7 +11,7 @@ export function inlineArtist(load?: () => Promise<HeavyWriters>): Artist {
     draw: async (subject, title, places) => Promise.resolve(drawn(subject.analysis(), title, places)),
     reach: async (subject, origin) => Promise.resolve(reachOf(subject.analysis(), origin)),
     write: async (subject, title, wanted, places) =>
-      wanted.format !== 'svg' && load === undefined
+      isHeavy(wanted.format) && load === undefined
         ? undefined
         : written(
             subject.analysis(),

@@ -1,7 +1,7 @@
 /** Starts the thread that draws from the server's own web worker. A browser that allows none there draws in the server, and only SVG. */
 import { URI, type FileSystemProvider } from 'langium';
 import type { Fonts } from '../../../../documents/formats/fonts.js';
-import type { Artist } from './artist.js';
+import { isHeavy, type Artist } from './artist.js';
 import { inlineArtist } from './inline.js';
 import { remoteArtist, type Done, type Job, type Thread } from './remote.js';
 
@@ -54,7 +54,7 @@ async function startThread(
   let lose: (reason: Error) => void = () => undefined;
   return {
     send: (job) => {
-      if (job.work.kind === 'write' && job.work.wanted.format !== 'svg')
+      if (job.work.kind === 'write' && isHeavy(job.work.wanted.format))
         (fonts ??= sendFonts()).catch((error: unknown) => lose(new Error(String(error))));
       worker.postMessage(job);
     },

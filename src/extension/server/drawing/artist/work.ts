@@ -1,10 +1,11 @@
 /** What an artist does, wherever it sits: pure functions of an analysis. */
 import type { Analysis } from '../../../../checks/analysis.js';
-import { drawSet, drawSheets } from '../../../../documents/draw.js';
+import { drawSet } from '../../../../documents/draw.js';
 import { filesOf, type DrawingFile, type HeavyWriters } from '../../../../documents/formats/files.js';
 import { toSvg } from '../../../../documents/formats/svg.js';
 import { hashOf } from '../../../../documents/numbering.js';
 import { groupsOf, type Scene } from '../../../../documents/scene/scene.js';
+import { placesName, placesText } from '../../../../documents/places.js';
 import type { Origin } from '../../../../vessel/origin.js';
 import { portsOf, referencesOf } from '../elements.js';
 import type { SheetPicture } from '../protocol.js';
@@ -50,9 +51,15 @@ export function written(
   standing: Standing,
   load: () => Promise<HeavyWriters>,
 ): Promise<readonly DrawingFile[]> {
-  const scenes = drawSheets(analysis, { ...title, paper: PAPER, places: standing && unpack(standing) })
-    .map(({ scene }) => scene)
-    .filter(({ id }) => sheet === undefined || id === sheet);
+  const { sheets, places } = drawSet(analysis, {
+    ...title,
+    paper: PAPER,
+    places: standing && unpack(standing),
+  });
+  if (sheets.length === 0) return Promise.resolve([]);
+  if (format === 'places')
+    return Promise.resolve([{ name: placesName(title.file), content: placesText(places) }]);
+  const scenes = sheets.map(({ scene }) => scene).filter(({ id }) => sheet === undefined || id === sheet);
   if (scenes.length === 0) return Promise.resolve([]);
   const facts = { vessel: analysis.vessel.name, version: title.version };
   return filesOf(scenes, format, facts, load, sheet !== undefined);
