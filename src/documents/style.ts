@@ -13,10 +13,10 @@ export const RED = '#b03a0a';
 const BLACK = '#000000';
 const SLATE = '#4a4a4a';
 
-export const MEDIUM_STROKES: Readonly<Record<Medium, Stroke>> = {
+const MEDIUM_STROKES: Readonly<Record<Medium, Stroke>> = {
   ethernet: { colour: BLUE, width: 0.5 },
   transducer: { colour: GREEN, width: 0.5, dash: [6, 1.5] },
-  nmea2000: { colour: BLACK, width: 0.7 },
+  nmea2000: { colour: BLACK, width: 1 },
   nmea0183: { colour: BLACK, width: 0.35, dash: [3, 1] },
   dc: { colour: RED, width: 0.7 },
   coax: { colour: PURPLE, width: 0.5, dash: [6, 1.2, 0.8, 1.2] },
@@ -29,7 +29,7 @@ export const MEDIUM_STROKES: Readonly<Record<Medium, Stroke>> = {
   own: { colour: SLATE, width: 0.5, dash: [9, 1.5] },
 };
 
-const UNKNOWN_STROKE: Stroke = { colour: SLATE, width: 0.35, dash: [1, 2] };
+const UNKNOWN_STROKE: Stroke = { colour: SLATE, width: 0.35, dash: [0.4, 2] };
 /** What is found wrong. */
 export const FINDING = '#a81414';
 /** Background of a zone, and of a box; light enough for text and for print. */

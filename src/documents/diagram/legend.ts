@@ -3,7 +3,7 @@ import { MEDIA } from '../../vessel/model.js';
 import type { LegendEntry } from '../frame/legend.js';
 import { lineItem, NARROW, rectItem, textItem } from '../scene/make.js';
 import type { Item } from '../scene/scene.js';
-import { MEDIUM_STROKES, mediumTitle } from '../style.js';
+import { mediumTitle, strokeOf } from '../style.js';
 import { changedUnder, CHANGE_STROKES, CHANGE_WORDS, letterItems } from './changed.js';
 import type { DiagramChange } from './diagram.js';
 import type { PlacedPage } from './place.js';
@@ -13,12 +13,12 @@ import { EXISTING, markSign, protectionItems } from './render.js';
 export function diagramLegend({ nodes }: PlacedPage): readonly LegendEntry[] {
   const rows = nodes.flatMap((placed) => placed.rows);
   const tags = rows.map((row) => row.wire[row.end].tag);
-  const entries: LegendEntry[] = MEDIA.filter((medium) =>
-    rows.some(({ wire }) => wire.stroke === MEDIUM_STROKES[medium]),
-  ).map((medium) => ({
-    text: mediumTitle(medium),
-    sample: (x, y) => [lineItem(x, y, x + 12, y, MEDIUM_STROKES[medium])],
-  }));
+  const entries: LegendEntry[] = [...MEDIA, undefined]
+    .filter((medium) => rows.some(({ wire }) => wire.stroke === strokeOf(medium)))
+    .map((medium) => ({
+      text: mediumTitle(medium),
+      sample: (x, y) => [lineItem(x, y, x + 12, y, strokeOf(medium))],
+    }));
   for (const change of ['added', 'removed', 'changed', 'same'] as const) {
     const on = nodes.some(
       ({ node, rows: own }) => node.change === change || own.some(({ wire }) => wire.change === change),
