@@ -15,7 +15,7 @@ import type { Item } from './scene/scene.js';
 import { SHEET_KINDS, type DrawOptions, type KeptPlaces, type Sheet, type SheetKind } from './sheet.js';
 import { collectFacts, type Facts } from './sheets/facts.js';
 import { busPages } from './sheets/bus.js';
-import { bowAndStern, planDiagram, PLAN_LEGEND } from './sheets/plan.js';
+import { bowAndStern, outlineGroup, planDiagram, planLegend } from './sheets/plan.js';
 import { coreTable } from './sheets/cores.js';
 import { pullTable } from './sheets/pull.js';
 import { tablePages } from './frame/table.js';
@@ -159,10 +159,17 @@ function busDrafts(facts: Facts, paper: Paper, lay: Lay): readonly Draft[] {
 
 /** Zones and runs, then the tables of who pulls and who crimps. */
 function planDrafts(facts: Facts, paper: Paper, lay: Lay): readonly Draft[] {
-  const plan = diagramDrafts('plan', 'Plan', lay('plan', planDiagram(facts)), paper).map((draft): Draft => ({
+  const pages = lay('plan', planDiagram(facts));
+  const [only, ...others] = pages;
+  const outlined = others.length === 0;
+  const plan = diagramDrafts('plan', 'Plan', pages, paper).map((draft, index): Draft => ({
     ...draft,
-    legend: PLAN_LEGEND,
-    items: (numberOf) => [...draft.items(numberOf), bowAndStern(paper, draft.id)],
+    legend: pages.slice(index, index + 1).flatMap(({ page }) => planLegend(page)),
+    items: (numberOf) => [
+      ...(only !== undefined && outlined ? [outlineGroup(only, paper, draft.id)] : []),
+      ...draft.items(numberOf),
+      bowAndStern(paper, draft.id, outlined),
+    ],
   }));
   const tables = tablePages([pullTable(facts), coreTable(facts)], diagramArea(paper)).map(
     ({ title, items }, index): Draft => {

@@ -8,16 +8,16 @@ import {
   type SupplyCores,
 } from '../cores.js';
 import type { Table } from '../frame/table.js';
-import { byNumber } from '../diagram/place.js';
 import { MEDIUM_LETTERS } from '../style.js';
 import { sizeShown } from './captions.js';
 import type { Facts } from './facts.js';
+import { powerDiagram } from './power.js';
 
 /** Supply from the batteries outwards, what begins at one device together; then serial lines and backbones. Colours by IEC 60757 codes. */
 export function coreTable(facts: Facts): Table {
   const { analysis, numbering } = facts;
   const of = (origin: string): string => numbering.of(origin) ?? '';
-  const supply = byDevice(supplyCores(analysis)).flatMap(({ edge, cores }) =>
+  const supply = asDrawn(facts).flatMap(({ edge, cores }) =>
     rowsOf(of(edge.origin), [edge.conductor.cable ?? '', sizeShown(facts, edge)].join(' ').trim(), cores),
   );
   const joined = joinedNegatives(analysis).flatMap((core) => rowsOf('-', 'joins negatives', [core]));
@@ -56,12 +56,12 @@ function rowsOf(cable: string, conductor: string, cores: readonly Core[]): reado
   ]);
 }
 
-/** What begins at one device together, the devices in the order in which the spec feeds from them, each from its first port to its last. */
-function byDevice(legs: readonly SupplyCores[]): readonly SupplyCores[] {
-  const deviceOf = ({ edge }: SupplyCores): string => edge.fromText.split('.')[0] ?? '';
-  const portOf = ({ edge }: SupplyCores): string => (edge.from ?? edge.fromText).split('.')[1] ?? '';
-  const order = [...new Set(legs.map(deviceOf))];
-  return [...legs].sort(
-    (x, y) => order.indexOf(deviceOf(x)) - order.indexOf(deviceOf(y)) || byNumber(portOf(x), portOf(y)),
-  );
+/** As on the power sheet: from the batteries outwards, what begins at one box together, from its first port to its last. */
+function asDrawn(facts: Facts): readonly SupplyCores[] {
+  const drawn = powerDiagram(facts).wires.map(({ origin }) => origin);
+  const placeOf = ({ edge }: SupplyCores): number => {
+    const place = drawn.indexOf(edge.origin);
+    return place < 0 ? drawn.length : place;
+  };
+  return [...supplyCores(facts.analysis)].sort((x, y) => placeOf(x) - placeOf(y));
 }

@@ -2,12 +2,16 @@
 import type { Passage } from '../../checks/cables/passages.js';
 import type { Device, Run, Vessel, Zone } from '../../vessel/model.js';
 import { compareText, number } from '../../vessel/words.js';
+import { diagramLegend } from '../diagram/legend.js';
+import type { PlacedPage } from '../diagram/place.js';
+import type { RoutedPage } from '../diagram/route.js';
 import type { Diagram, DiagramGroup, DiagramNode, DiagramWire } from '../diagram/diagram.js';
 import type { Paper } from '../frame/paper.js';
 import type { LegendEntry } from '../frame/legend.js';
 import { GREY, lineItem, textItem } from '../scene/make.js';
-import type { GroupItem, Stroke } from '../scene/scene.js';
-import { wrapped } from '../text/measure.js';
+import type { GroupItem, Point, Stroke } from '../scene/scene.js';
+import { ZONE_EDGE, ZONE_FILL } from '../style.js';
+import { brokenLines, wrapped } from '../text/measure.js';
 import type { Facts } from './facts.js';
 
 const NODE_WIDTH = 40;
@@ -82,15 +86,12 @@ function levelOf({ heightMetres, deck }: Zone): number {
 }
 
 /** By what they are, so that a box is as high whatever they are called and in whatever order they are declared. */
-function namesOf({ lookup }: Facts, devices: readonly Device[]): string {
+function namesOf({ lookup }: Facts, devices: readonly Device[]): readonly string[] {
   const key = ({ name }: Device): string => {
     const model = lookup.modelOf(name);
     return `${model?.class ?? ''}\n${model?.name ?? ''}\n${name}`;
   };
-  return [...devices]
-    .sort((x, y) => compareText(key(x), key(y)))
-    .map(({ name }) => name)
-    .join(', ');
+  return [...devices].sort((x, y) => compareText(key(x), key(y))).map(({ name }) => name);
 }
 
 function zoneNode(facts: Facts, zone: Zone): DiagramNode {
@@ -103,20 +104,22 @@ function zoneNode(facts: Facts, zone: Zone): DiagramNode {
     zone.heightMetres === undefined ? '' : `${number(zone.heightMetres, 1)} m up`,
   ];
   const names = namesOf(facts, here);
-  const plugs = behind.length === 0 ? '' : `plugs of ${namesOf(facts, behind)}`;
+  const plugs = namesOf(facts, behind);
+  const said = place.filter((text) => text !== '').join(', ');
   return {
     id: zone.name,
     origin: zone.origin,
     name: zone.name,
     lines: [
-      ...wrapped(place.filter((text) => text !== '').join(', '), NODE_WIDTH - 3, 2),
-      ...wrapped(names === '' ? 'no device' : names, NODE_WIDTH - 3, MOST_LINES),
-      ...(plugs === '' ? [] : wrapped(plugs, NODE_WIDTH - 3, 4)),
+      ...brokenLines([said], NODE_WIDTH - 3, 0),
+      ...(names.length === 0 ? ['no device'] : listed('', names, MOST_LINES)),
+      ...(plugs.length === 0 ? [] : listed('plugs of ', plugs, 4)),
     ],
-    marks: facts.marksAt(zone.origin),
+    marks: [...facts.marksAt(zone.origin), ...runMarks(facts, zone)],
+    compact: true,
     existing: false,
     symbol: undefined,
-    label: `Zone ${zone.name}: ${place.filter((text) => text !== '').join(', ')}. Devices: ${names === '' ? 'none' : names}.`,
+    label: `Zone ${zone.name}: ${said}. Devices: ${names.length === 0 ? 'none' : names.join(', ')}.`,
   };
 }
 
@@ -133,6 +136,22 @@ export function fromTheBow({ zones, runs }: Pick<Vessel, 'zones' | 'runs'>): rea
   });
 }
 
+/** Names in lines; where they are more than go in, how many more there are. */
+function listed(before: string, names: readonly string[], most: number): readonly string[] {
+  for (let count = names.length; ; count -= 1) {
+    const more = count === names.length ? [] : [`${names.length - count} more`];
+    const lines = wrapped(`${before}${[...names.slice(0, count), ...more].join(', ')}`, NODE_WIDTH - 3, most);
+    if (count <= 1 || !(lines.at(-1)?.endsWith('…') ?? false)) return lines;
+  }
+}
+
+/** Findings at the runs that end in a zone, by the names of the runs. */
+function runMarks({ analysis, marksAt }: Facts, zone: Zone): readonly string[] {
+  return analysis.vessel.runs
+    .filter(({ to }) => to === zone.name)
+    .flatMap((run) => marksAt(run.origin).map((rule) => `${rule}, ${run.name ?? run.from}`));
+}
+
 /** What is pulled along a run. */
 export function along(facts: Facts, run: Run): readonly Passage[] {
   return facts.analysis.passages.filter(({ route }) => route.kind === 'route' && route.runs.includes(run));
@@ -145,13 +164,60 @@ function fillText(facts: Facts, run: Run): string {
   const through = along(facts, run);
   const ratio = through.reduce((sum, { odMetres }) => sum + (odMetres ?? 0) ** 2, 0) / run.conduitMetres ** 2;
   const unknown = through.some(({ odMetres }) => odMetres === undefined);
-  return `${number(run.conduitMetres * 1000, 1)} mm  ${unknown ? '> ' : ''}${number(ratio * 100, 0)} %`;
+  const share = `${number(ratio * 100, 0)} %`;
+  const filled = !unknown ? share : ratio > 0 ? `> ${share}` : '? %';
+  return `${number(run.conduitMetres * 1000, 1)} mm, ${filled}`;
+}
+
+/** Room between her outline and what is in it; at the bow more, for the stem. */
+const AROUND = 7.5;
+const FORWARD = 15;
+/** How far the stem rakes, of her depth, and the transom. */
+const STEM = 0.5;
+const TRANSOM = 4;
+const CURVE = 10;
+
+/** A boat's outline from the side, behind what is on the only page of a plan: the bow to the left. Not to scale. */
+export function outlineGroup(routed: RoutedPage, { frame }: Paper, sheetId: string): GroupItem {
+  const { page, wires, scale, area } = routed;
+  const points = [
+    ...page.nodes.flatMap(({ box }) => [box, { x: box.x + box.width, y: box.y + box.height }]),
+    ...wires.flatMap((wire) => wire.points),
+  ];
+  const at = (value: number, from: number): number => from + (value - from) * scale;
+  const xs = points.map(({ x }) => at(x, area.x));
+  const ys = points.map(({ y }) => at(y, area.y));
+  const left = Math.max(frame.x + 1, Math.min(...xs) - FORWARD);
+  const right = Math.min(frame.x + frame.width - 1, Math.max(...xs) + AROUND);
+  const bottom = Math.min(area.y + area.height + 1, Math.max(...ys) + AROUND);
+  const depth = bottom - area.y;
+  const rake = STEM * Math.min(depth, (right - left) / 4);
+  // Full above and hollow below: a quadratic curve.
+  const stem = Array.from({ length: CURVE + 1 }, (_, index): Point => {
+    const t = index / CURVE;
+    return { x: left + rake * (0.2 * t * (1 - t) + t * t), y: area.y + depth * (1.6 * t * (1 - t) + t * t) };
+  });
+  const corners = [
+    { x: right - TRANSOM, y: bottom },
+    { x: right, y: area.y },
+  ];
+  return {
+    kind: 'group',
+    id: `${sheetId}-outline`,
+    role: 'note',
+    name: 'outline',
+    label: 'Her outline from the side, not to scale.',
+    items: [
+      { kind: 'line', closed: true, points: [...stem, ...corners], stroke: ZONE_EDGE, fill: ZONE_FILL },
+    ],
+  };
 }
 
 /** Which way she lies. */
-export function bowAndStern({ frame }: Paper, sheetId: string): GroupItem {
+export function bowAndStern({ frame }: Paper, sheetId: string, outlined: boolean): GroupItem {
   const y = frame.y + 4.2;
   const right = frame.x + frame.width - 2.5;
+  const bow = outlined ? '← bow   (outline not to scale)' : '← bow';
   return {
     kind: 'group',
     id: `${sheetId}-bow-and-stern`,
@@ -159,19 +225,33 @@ export function bowAndStern({ frame }: Paper, sheetId: string): GroupItem {
     name: 'bow and stern',
     label: 'The bow is to the left, the stern to the right.',
     items: [
-      textItem(frame.x + 2.5, y, '← bow', { colour: GREY }),
+      textItem(frame.x + 2.5, y, bow, { colour: GREY }),
       textItem(right, y, 'stern →', { anchor: 'end', colour: GREY }),
     ],
   };
 }
 
-/** What is on the sheet. */
-export const PLAN_LEGEND: readonly LegendEntry[] = [
-  { text: 'conduit: bore, filled', sample: (x, y) => [lineItem(x, y, x + 12, y, CONDUIT)] },
-  { text: 'loom', sample: (x, y) => [lineItem(x, y, x + 12, y, LOOM)] },
-  { text: 'open run', sample: (x, y) => [lineItem(x, y, x + 12, y, OPEN)] },
-  {
+/** What is on a page: runs, then signs. */
+export function planLegend(page: PlacedPage): readonly LegendEntry[] {
+  const tags = page.nodes.flatMap(({ rows }) => rows.map(({ wire, end }) => ({ wire, tag: wire[end].tag })));
+  const runs = (
+    [
+      ['conduit: bore, filled', CONDUIT],
+      ['loom', LOOM],
+      ['open run', OPEN],
+    ] as const
+  ).flatMap(([text, stroke]): readonly LegendEntry[] =>
+    tags.some(({ wire }) => wire.stroke === stroke)
+      ? [{ text, sample: (x, y) => [lineItem(x, y, x + 12, y, stroke)] }]
+      : [],
+  );
+  const more: LegendEntry = {
     text: 'or more',
     sample: (x, y) => [textItem(x + 6, y + 1.25, '> 10 %', { anchor: 'middle' })],
-  },
-];
+  };
+  return [
+    ...runs,
+    ...(tags.some(({ tag }) => tag.above.includes('>')) ? [more] : []),
+    ...diagramLegend(page),
+  ];
+}
