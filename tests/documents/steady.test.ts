@@ -35,7 +35,7 @@ const MORE: Readonly<Record<string, Readonly<Record<string, number>>>> = {
  * Drawn from nothing, without the places of the drawing before, the mean of what moves: a sheet that just fits is drawn larger for one
  * box less. Steadiness is what `--places` is for.
  */
-const ALONE = 0.88;
+const ALONE = 0.9;
 
 /** The sheets that are laid out from boxes; the backbones are drawn along their cables. */
 const SHEETS = ['network', 'power'] as const satisfies readonly SheetKind[];

@@ -81,6 +81,8 @@ export interface Diagram {
   readonly gap: number;
   /** Short groups that are neighbours may stand over one another where that saves a page. */
   readonly pack: boolean;
+  /** From left to right the groups stay in their order, as those of zones do. */
+  readonly inOrder?: boolean;
 }
 
 /** Between the name of a box and the number of its part, where it is drawn in parts. */

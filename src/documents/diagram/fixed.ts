@@ -2,16 +2,8 @@
 import type { Box } from '../scene/scene.js';
 import { GRID, type Diagram } from './diagram.js';
 import type { Column } from './columns.js';
-import {
-  endsByNode,
-  PADDING,
-  pagesOf,
-  SHORT_FLAG,
-  TITLE_HEIGHT,
-  type Fixed,
-  type PlacedPage,
-  type Row,
-} from './place.js';
+import { endsByNode, SHORT_FLAG } from './ends.js';
+import { PADDING, pagesOf, TITLE_HEIGHT, type Fixed, type PlacedPage, type Row } from './place.js';
 
 /** Boxes that get in each other's way, or one that sticks out or stands on a title. */
 export type Clash = readonly [string, string | undefined];

@@ -7,7 +7,7 @@ import type { Box, Item } from '../scene/scene.js';
 import { enlarged } from '../scene/enlarge.js';
 import { GRID, type Diagram } from './diagram.js';
 import { placeFixed, type Clash } from './fixed.js';
-import { packTrees } from './pack.js';
+import { packed, referencesOn } from './pack.js';
 import { placeDiagram, type PlacedPage, type Row } from './place.js';
 import { keptColumns, type KeptDiagram } from './kept.js';
 import { splitTall } from './split.js';
@@ -19,8 +19,8 @@ export function diagramArea({ frame }: Paper): Box {
   return {
     x: frame.x + 2.5,
     y: frame.y + 5,
-    width: frame.width - 5,
-    height: Math.floor((frame.height - BLOCK_HEIGHT - 7.5) / 2.5) * 2.5,
+    width: Math.round((frame.width - 5) / GRID) * GRID,
+    height: Math.floor((frame.height - BLOCK_HEIGHT - 7.5) / GRID) * GRID,
   };
 }
 
@@ -57,7 +57,10 @@ function layKept(diagram: Diagram, whole: Box, kept: KeptDiagram): readonly Rout
     const places = keptColumns(split, kept, area, freed);
     const { pages, clashes } = placeFixed(split, area, cut, places.columns, places.fixed);
     if (clashes.length > 0) {
-      const worst = mostInTheWay(clashes, (id) => old.has(id) && !freed.has(id));
+      // One that is new may have been pushed out by what came after it: it comes last, when all else stands.
+      const worst =
+        mostInTheWay(clashes, (id) => old.has(id) && !freed.has(id)) ??
+        mostInTheWay(clashes, (id) => !freed.has(id));
       if (worst === undefined) return undefined;
       freed.add(worst);
       if (freed.size > most) return undefined;
@@ -92,8 +95,7 @@ function layIn(diagram: Diagram, area: Box, scale: number, most: number): readon
   for (;;) {
     const byColumns = placeDiagram(whole, area, cut, most);
     if (byColumns === undefined || byColumns.length > most) return undefined;
-    const placed =
-      byColumns.length > 1 && !diagram.pack ? fewer(byColumns, packTrees(whole, area, cut)) : byColumns;
+    const placed = byColumns.length > 1 ? fewer(byColumns, packed(whole, area, cut)) : byColumns;
     const pages = placed.map((page) => routePage(page, area, scale));
     const lost = pages.flatMap((page) => page.lost);
     if (lost.length === 0) return pages;
@@ -104,11 +106,8 @@ function layIn(diagram: Diagram, area: Box, scale: number, most: number): readon
 
 /** The one on fewer pages; on as many, the one with fewer references. */
 function fewer(one: readonly PlacedPage[], other: readonly PlacedPage[] | undefined): readonly PlacedPage[] {
-  const references = (pages: readonly PlacedPage[]): number =>
-    pages.flatMap(({ nodes }) => nodes.flatMap(({ rows }) => rows)).filter(({ reference }) => reference)
-      .length;
   if (other === undefined) return one;
-  const worse = other.length - one.length || references(other) - references(one);
+  const worse = other.length - one.length || referencesOn(other) - referencesOn(one);
   return worse < 0 ? other : one;
 }
 

@@ -1,119 +1,196 @@
 /**
- * Pages for a diagram that follows the current: what is fed stands on one page with what feeds it, where one page does not hold it all. A
- * box and the ends that it feeds are never parted while a page holds them.
+ * Pages for a diagram that one page does not hold: few and full ones, and on each what belongs together. A zone, or a box that feeds
+ * others with the ends that it alone feeds, begins as one; what is joined comes together for as long as a page holds it, and what then
+ * leaves much of a page empty shares one with its neighbour.
  */
 import type { Box } from '../scene/scene.js';
+import { holder, type Hold } from './arrange.js';
 import { wholeOf, type Diagram, type DiagramGroup, type DiagramNode } from './diagram.js';
-import { clashesOn } from './fixed.js';
-import type { Column } from './columns.js';
-import { endsByNode, pagesOf, type PlacedPage } from './place.js';
+import { orderOf } from './ends.js';
+import type { PlacedPage } from './place.js';
 
-/** A new box is tried on so many of the last pages. */
-const OPEN_PAGES = 4;
+type Holds = (ids: readonly string[]) => boolean;
 
-const ANYWHERE = { xOf: () => undefined, yOf: () => undefined };
+type OnePage = (ids: readonly string[]) => ReturnType<Hold>;
 
-/** Place a diagram by its trees: whole ones first, and what does not fit on a page on the next. Undefined where pages do not hold it. */
-export function packTrees(
+/** What is joined to nothing on a page is tried on so many others, the nearest first. */
+const NEAR = 6;
+
+/** What stands together on a page. */
+interface Cluster {
+  readonly ids: readonly string[];
+  /** Of its first box among all, by what feeds what. */
+  readonly at: number;
+}
+
+/** The better of two packings: with its columns as they are, and over one another. Undefined where there is a box that no page holds. */
+export function packed(
   diagram: Diagram,
   area: Box,
   cut: ReadonlySet<string>,
 ): readonly PlacedPage[] | undefined {
-  const ends = endsByNode(diagram);
-  const pages: Set<string>[] = [];
-  const pageOf = new Map<string, number>();
-  /** Boxes whose flags are short, so that their page holds them. */
-  const shortOn: ReadonlySet<string>[] = [];
-  const groups = new Map(
-    diagram.groups.flatMap((group) => group.nodes.map(({ id }) => [id, group] as const)),
-  );
-  const joinedTo = (ids: Iterable<string>): ReadonlySet<string> =>
-    new Set([...ids].flatMap((id) => (ends.get(id) ?? []).flatMap(({ wire }) => [wire.a.node, wire.b.node])));
-  /** Whether a page holds its boxes. What is not yet anywhere comes on a later page. */
-  const holds = (page: number): boolean => {
-    const around = joinedTo(pages[page] ?? []);
-    const on = (id: string): number => pageOf.get(id) ?? Infinity;
-    const before = columnsWith(diagram, (id) => on(id) < page && around.has(id));
-    const own = columnsWith(diagram, (id) => on(id) === page);
-    const after = columnsWith(diagram, (id) => on(id) > page && around.has(id));
-    const here = own.map((_, index) => before.length + index);
-    const all = [...before, ...own, ...after];
-    for (const short of [new Set<string>(), new Set(pages[page])]) {
-      const [placed] = pagesOf(diagram, all, area, ends, cut, { pages: [here], short, ...ANYWHERE });
-      if (placed === undefined || clashesOn(placed, area).length > 0) continue;
-      shortOn[page] = short;
-      return true;
+  const hold = holder(diagram, area, cut);
+  const found = waysFor(diagram).flatMap((fold) => {
+    const pages = packedBy(diagram, cut, (ids) => hold(ids, fold));
+    return pages === undefined ? [] : [pages];
+  });
+  const worth = (pages: readonly PlacedPage[]): readonly number[] => [
+    -pages.length,
+    leastFilled(pages),
+    -referencesOn(pages),
+  ];
+  return found.sort((x, y) => compare(worth(y), worth(x)))[0];
+}
+
+/** Whether columns may stand over one another. */
+const waysFor = ({ pack }: Diagram): readonly boolean[] => (pack ? [true] : [false, true]);
+
+const compare = (x: readonly number[], y: readonly number[]): number => {
+  for (const [index, value] of x.entries()) if (value !== y[index]) return value - (y[index] ?? 0);
+  return 0;
+};
+
+/** The area of the boxes on the page that has least. */
+const leastFilled = (pages: readonly PlacedPage[]): number =>
+  Math.min(...pages.map(({ nodes }) => nodes.reduce((sum, { box }) => sum + box.width * box.height, 0)));
+
+/** How many references a layout has. */
+export const referencesOn = (pages: readonly PlacedPage[]): number =>
+  pages.flatMap(({ nodes }) => nodes.flatMap(({ rows }) => rows)).filter(({ reference }) => reference).length;
+
+/** Undefined where there is a box that no page holds. */
+function packedBy(
+  diagram: Diagram,
+  cut: ReadonlySet<string>,
+  hold: OnePage,
+): readonly PlacedPage[] | undefined {
+  const holds = (ids: readonly string[]): boolean => hold(ids) !== undefined;
+  let clusters: readonly Cluster[] = unitsOf(diagram)
+    .flatMap((unit) => (holds(unit) ? [unit] : pieces(unit, hold)))
+    .map((ids, at) => ({ ids, at }));
+  clusters = joined(diagram, clusters, cut, holds);
+  clusters = filled(clusters, holds);
+  const pages: PlacedPage[] = [];
+  for (const { ids } of [...clusters].sort((x, y) => x.at - y.at)) {
+    const page = hold(ids)?.();
+    if (page === undefined) return undefined;
+    pages.push(page);
+  }
+  return pages;
+}
+
+/** A box with as many of its ends as a page holds, then the others, as many at a time. */
+function pieces(unit: readonly string[], hold: OnePage): readonly (readonly string[])[] {
+  const found: string[][] = [];
+  for (const id of unit) {
+    const last = found.at(-1);
+    if (last !== undefined && hold([...last, id]) !== undefined) last.push(id);
+    else found.push([id]);
+  }
+  return found;
+}
+
+/** Bring together what is joined by wires, while a page holds it: first what then leads hardly anywhere else. */
+function joined(
+  diagram: Diagram,
+  given: readonly Cluster[],
+  cut: ReadonlySet<string>,
+  holds: Holds,
+): readonly Cluster[] {
+  const links = linksOf(diagram, given, cut);
+  const failed = new Map<Cluster, Set<Cluster>>();
+  for (;;) {
+    const best = bestPair(links, failed);
+    if (best === undefined) return [...links.keys()];
+    const [one, other] = best;
+    const both: Cluster = { ids: [...one.ids, ...other.ids], at: one.at };
+    if (!holds(both.ids)) {
+      failed.set(one, (failed.get(one) ?? new Set<Cluster>()).add(other));
+      continue;
     }
-    return false;
-  };
-  /** Put boxes on a page, unless it does not hold them, or another not what turns to them. */
-  const put = (unit: readonly DiagramNode[], page: number): boolean => {
-    const set = pages[page] ?? new Set();
-    pages[page] = set;
-    for (const { id } of unit) {
-      set.add(id);
-      pageOf.set(id, page);
+    const around = new Map<Cluster, number>();
+    for (const old of best) {
+      for (const [far, count] of links.get(old) ?? []) {
+        links.get(far)?.delete(old);
+        if (!best.includes(far)) around.set(far, (around.get(far) ?? 0) + count);
+      }
+      links.delete(old);
     }
-    const touched = new Set([page]);
-    for (const id of joinedTo(unit.map((node) => node.id))) {
-      const other = pageOf.get(id);
-      if (other !== undefined) touched.add(other);
-    }
-    if ([...touched].every(holds)) return true;
-    for (const { id } of unit) {
-      set.delete(id);
-      pageOf.delete(id);
-    }
-    return false;
-  };
-  /** Where boxes find room, on no page before that of what feeds them. */
-  const place = (unit: readonly DiagramNode[], first: number): number | undefined => {
-    for (let page = Math.max(first, pages.length - OPEN_PAGES); page <= pages.length; page += 1)
-      if (put(unit, page)) return page;
-      else if (page === pages.length - 1 && pages[page]?.size === 0) pages.pop();
-    return undefined;
-  };
-  for (const { feeder, nodes } of unitsOf(diagram, groups)) {
-    const first = feeder === undefined ? 0 : (pageOf.get(feeder) ?? 0);
-    if (place(nodes, first) !== undefined) continue;
-    // Too much for one page: the box, then what hangs on it as it fits.
-    let from = first;
-    for (const node of nodes) {
-      const found = place([node], from);
-      if (found === undefined) return undefined;
-      from = found;
+    for (const [far, count] of around) links.get(far)?.set(both, count);
+    links.set(both, around);
+  }
+}
+
+/** How many wires lead from each to each other. */
+type Links = Map<Cluster, Map<Cluster, number>>;
+
+function linksOf({ wires }: Diagram, clusters: readonly Cluster[], cut: ReadonlySet<string>): Links {
+  const clusterOf = new Map(clusters.flatMap((cluster) => cluster.ids.map((id) => [id, cluster] as const)));
+  const links: Links = new Map(clusters.map((cluster) => [cluster, new Map<Cluster, number>()]));
+  for (const { id, a, b } of wires) {
+    const [one, other] = [clusterOf.get(a.node), clusterOf.get(b.node)];
+    if (cut.has(id) || one === undefined || other === undefined || one === other) continue;
+    for (const [from, to] of [
+      [one, other],
+      [other, one],
+    ] as const)
+      links.get(from)?.set(to, (links.get(from)?.get(to) ?? 0) + 1);
+  }
+  return links;
+}
+
+/** The two of which one has most of its wires to the other; of equal ones those with more, then the first. */
+function bestPair(
+  links: Links,
+  failed: ReadonlyMap<Cluster, ReadonlySet<Cluster>>,
+): readonly [Cluster, Cluster] | undefined {
+  const totals = new Map([...links].map(([one, around]) => [one, sum(around.values())]));
+  let best: { readonly pair: readonly [Cluster, Cluster]; readonly worth: readonly number[] } | undefined;
+  for (const [one, around] of links) {
+    for (const [other, count] of around) {
+      if (one.at > other.at || failed.get(one)?.has(other) === true) continue;
+      const share = count / Math.min(totals.get(one) ?? 1, totals.get(other) ?? 1);
+      const worth = [share, count, -one.at, -other.at];
+      if (best === undefined || compare(worth, best.worth) > 0) best = { pair: [one, other], worth };
     }
   }
-
-  const columns: Column[] = [];
-  const numbers = pages.map((page) => {
-    const own = columnsWith(diagram, (id) => page.has(id));
-    columns.push(...own);
-    return own.map((_, index) => columns.length - own.length + index);
-  });
-  const short = new Set(shortOn.flatMap((page) => [...page]));
-  return pagesOf(diagram, columns, area, ends, cut, { pages: numbers, short, ...ANYWHERE });
+  return best?.pair;
 }
 
-/** The columns of a diagram, with some of its boxes alone. */
-function columnsWith({ groups }: Diagram, has: (id: string) => boolean): readonly Column[] {
-  return groups.flatMap((group): readonly Column[] => {
-    const nodes = group.nodes.filter(({ id }) => has(id));
-    return nodes.length === 0 ? [] : [{ parts: [{ group, nodes }] }];
-  });
+const sum = (values: Iterable<number>): number => [...values].reduce((total, value) => total + value, 0);
+
+/** Bring together what is not joined, while a page holds it: the least first, and with what is nearest. */
+function filled(given: readonly Cluster[], holds: Holds): readonly Cluster[] {
+  const clusters = [...given].sort((x, y) => x.at - y.at);
+  for (const least of [...clusters].sort((x, y) => x.ids.length - y.ids.length || x.at - y.at)) {
+    const index = clusters.findIndex(({ at }) => at === least.at);
+    const own = clusters[index];
+    if (own === undefined) continue;
+    const near = Array.from(
+      { length: NEAR },
+      (_, step) => index + (step % 2 === 0 ? -1 : 1) * (1 + Math.floor(step / 2)),
+    );
+    const others = near.flatMap((place) => clusters[place] ?? []);
+    const other = others.find(({ ids }) => holds([...own.ids, ...ids]));
+    if (other === undefined) continue;
+    const [first, second] = own.at < other.at ? [own, other] : [other, own];
+    clusters.splice(clusters.indexOf(second), 1);
+    clusters.splice(clusters.indexOf(first), 1, { ids: [...first.ids, ...second.ids], at: first.at });
+  }
+  return clusters;
 }
 
-interface Unit {
-  /** What feeds its first box. */
-  readonly feeder: string | undefined;
-  readonly nodes: readonly DiagramNode[];
-}
-
-/** Each box that feeds others with the ends that hang on it alone, every tree after the one before it. */
-function unitsOf(diagram: Diagram, groups: ReadonlyMap<string, DiagramGroup>): readonly Unit[] {
+/** Zones, or each box that feeds others with the ends that hang on it alone, every tree after the one before it. */
+function unitsOf(diagram: Diagram): readonly (readonly string[])[] {
+  if (diagram.pack) return diagram.groups.map((group) => group.nodes.map(({ id }) => id));
   const nodes = diagram.groups.flatMap((group) => group.nodes);
-  const order = new Map(nodes.map(({ id }, index) => [id, index]));
-  const column = (id: string): number => diagram.groups.findIndex((group) => group === groups.get(id));
+  const order = orderOf(diagram);
+  const columns = new Map(
+    diagram.groups.flatMap((group: DiagramGroup, column) =>
+      group.nodes.map(({ id }) => [id, column] as const),
+    ),
+  );
+  const column = (id: string): number => columns.get(id) ?? 0;
   const parents = new Map<string, string>();
   for (const { a, b } of diagram.wires) {
     const [over, under] = column(a.node) < column(b.node) ? [a.node, b.node] : [b.node, a.node];
@@ -127,14 +204,11 @@ function unitsOf(diagram: Diagram, groups: ReadonlyMap<string, DiagramGroup>): r
     const parent = parents.get(node.id);
     if (parent !== undefined) children.set(parent, [...(children.get(parent) ?? []), node]);
   }
-  const units: Unit[] = [];
-  const visit = (node: DiagramNode): void => {
-    const own = children.get(node.id) ?? [];
-    const more = own.filter(({ id }) => children.has(id));
-    units.push({
-      feeder: parents.get(node.id),
-      nodes: [node, ...own.filter((child) => !more.includes(child))],
-    });
+  const units: (readonly string[])[] = [];
+  const visit = ({ id }: DiagramNode): void => {
+    const own = children.get(id) ?? [];
+    const more = own.filter((child) => children.has(child.id));
+    units.push([id, ...own.filter((child) => !more.includes(child)).map((child) => child.id)]);
     for (const child of more) visit(child);
   };
   for (const node of nodes) if (!parents.has(node.id)) visit(node);

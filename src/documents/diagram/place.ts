@@ -5,17 +5,18 @@
 import { columnsOf, type Column } from './columns.js';
 import { compareText } from '../../vessel/words.js';
 import type { Box } from '../scene/scene.js';
-import { drawable, widthOf } from '../text/measure.js';
 import {
-  endName,
-  GRID,
-  type Diagram,
-  type DiagramGroup,
-  type DiagramNode,
-  type DiagramWire,
-  type Tag,
-  type WireEnd,
-} from './diagram.js';
+  boxHeight,
+  endsByNode,
+  headHeight,
+  heightsOf,
+  orderOf,
+  rowHeight,
+  SHORT_FLAG,
+  up,
+  type End,
+} from './ends.js';
+import { GRID, type Diagram, type DiagramGroup, type DiagramNode, type DiagramWire } from './diagram.js';
 
 /** One end of a wire at a box. */
 export interface Row {
@@ -58,105 +59,34 @@ export interface PlacedPage {
 /** Places that are given: columns by their pages, and the places of columns and boxes; a box without one stands under the last. */
 export interface Fixed {
   readonly pages: readonly (readonly number[])[];
-  readonly xOf: (column: number) => number | undefined;
-  readonly yOf: (node: string) => number | undefined;
+  readonly xOf?: (column: number) => number | undefined;
+  readonly yOf?: (node: string) => number | undefined;
   /** Boxes with little room beside them: their references have short flags. */
   readonly short?: ReadonlySet<string>;
+  /** Columns without a title stand as near to one another as their wires let them. */
+  readonly tight?: boolean;
 }
 
-export const LINE_PITCH = 4.25;
 /** Boxes of a column stand at most this much further apart than they need to. */
 const MOST_EXTRA = 10;
 /** Where one has grown, the next may come as near as this. */
 export const LEAST_GAP = 5;
 /** At the foot of every column, for a box that grows by a port. */
-const RESERVE = 5;
+export const RESERVE = 5;
 /** What a cable's number takes. */
-const NUMBER_REACH = 12.5;
+export const NUMBER_REACH = 12.5;
 /** Around the boxes of a group. */
 export const PADDING = 2.5;
 /** A group's edge stands between the lines of the grid, so that no wire runs on it. */
 const HALF = GRID / 2;
 /** Over the boxes of a group that has a title. */
 export const TITLE_HEIGHT = 7.5;
-/** A reference's flag, with the name of what it leads to: at most, and what it takes besides that name. */
-const FLAG = 40;
-const FLAG_MORE = widthOf('/00.A0 ') + 7;
-/** With sheet and zone alone. */
-export const SHORT_FLAG = 17.5;
 const LEAST_TRACKS = 7.5;
 /** No paper is so wide that more columns stand beside one another. */
 const MOST_COLUMNS = 8;
 
-const up = (value: number, step = GRID): number => Math.ceil(value / step - 1e-9) * step;
-
-/** Height of the head of a box. */
-export function headHeight(node: DiagramNode): number {
-  return up(LINE_PITCH * (1 + node.lines.length + node.marks.length) + 1.5);
-}
-
-/** Height of a wire's row. */
-export const rowHeight = (tag: Tag): number =>
-  tag.below !== undefined ? 12.5 : tag.device !== undefined ? 7.5 : 5;
-
-/** Height of a box with its rows. */
-function heightWith(node: DiagramNode, rows: number): number {
-  const head = headHeight(node);
-  if (node.compact === true) return Math.max(head, rows);
-  return head + rows + (rows > 0 ? GRID : 0);
-}
-
-/** What is written above a wire's end: with the rating of what is in the wire there. */
-export function aboveText({ above, device }: Tag): string {
-  return [above, device?.text ?? ''].filter((text) => text !== '').join('  ');
-}
-
-/** How much of the way from the box an end keeps for its texts. */
-function reachOf(tag: Tag): number {
-  const above = widthOf(aboveText(tag));
-  return up(
-    Math.max(above, tag.below === undefined ? 0 : widthOf(tag.below), tag.device === undefined ? 0 : 6) + 2.5,
-  );
-}
-
-export interface End {
-  readonly wire: DiagramWire;
-  readonly end: 'a' | 'b';
-  /** The box at the other end. */
-  readonly far: string;
-  /** What `reachOf` says of its tag. */
-  readonly reach: number;
-  /** Length of a flag with the name of the other end. */
-  readonly flag: number;
-}
-
-/** Measured once for each wire, since a diagram is placed several times before it fits. */
-const measured = new WeakMap<DiagramWire, readonly [End, End]>();
-
-function endsOf(wire: DiagramWire): readonly [End, End] {
-  const known = measured.get(wire);
-  if (known !== undefined) return known;
-  const made = (end: 'a' | 'b', far: WireEnd): End => ({
-    wire,
-    end,
-    far: far.node,
-    reach: reachOf(wire[end].tag),
-    flag: Math.min(FLAG, Math.max(SHORT_FLAG + GRID, up(widthOf(drawable(endName(far))) + FLAG_MORE))),
-  });
-  const ends = [made('a', wire.b), made('b', wire.a)] as const;
-  measured.set(wire, ends);
-  return ends;
-}
-
-/** The most that each box may take in height, whichever sides its wires end on. */
-function heightsOf(diagram: Diagram): (node: DiagramNode) => number {
-  const ends = endsByNode(diagram);
-  return (node) =>
-    heightWith(
-      node,
-      (ends.get(node.id) ?? []).reduce((sum, { wire, end }) => sum + rowHeight(wire[end].tag), 0),
-    );
-}
+/** Room for as many wires side by side, no more of it than they need. */
+export const tracksFor = (wires: number): number => Math.max(2 * GRID, up(wires * GRID * 0.6 + GRID));
 
 /** Place a diagram in an area of each page; undefined where it surely takes more than `mostPages`. Wires in `cut` are drawn as references. */
 export function placeDiagram(
@@ -179,19 +109,6 @@ export function placeDiagram(
   return pagesOf(diagram, columnsWith(true), area, ends, cut);
 }
 
-/** The ends of wires at each box. */
-export function endsByNode(diagram: Diagram): ReadonlyMap<string, readonly End[]> {
-  const table = new Map<string, End[]>();
-  for (const wire of diagram.wires) {
-    for (const end of endsOf(wire)) {
-      const list = table.get(wire[end.end].node);
-      if (list === undefined) table.set(wire[end.end].node, [end]);
-      else list.push(end);
-    }
-  }
-  return table;
-}
-
 /** An end, with the column of the box at the other; -1 where its wire is cut or that box is nowhere. */
 interface Port extends End {
   readonly column: number;
@@ -208,6 +125,19 @@ interface Sided {
   readonly left: Side;
   readonly right: Side;
 }
+
+/** What a part of a column takes over its boxes and under them; without titles, the groups of a column are one. */
+function around(parts: Column['parts'], place: number): { readonly over: number; readonly under: number } {
+  const titled = (part: Column['parts'][number] | undefined): boolean =>
+    part === undefined || part.group.title !== undefined;
+  if (titled(parts[place])) return { over: PADDING + TITLE_HEIGHT, under: PADDING };
+  return {
+    over: titled(parts[place - 1]) ? PADDING : 0,
+    under: titled(parts[place + 1]) ? PADDING : 0,
+  };
+}
+
+const untitled = ({ parts }: Column): boolean => parts.every(({ group }) => group.title === undefined);
 
 const sideOf = (ports: readonly Port[]): Side => ({
   ports,
@@ -235,14 +165,22 @@ export function pagesOf(
         rankOf.set(node.id, rank);
       });
   });
+  const order = orderOf(diagram);
+  const pageOf = new Map(fixed?.pages.flatMap((page, index) => page.map((column) => [column, index])));
+  /** Whether an end is on the left: where the other stands, or on which side it would, were it on this page. */
+  const isBefore = (far: string, near: string, here: number): boolean => {
+    const there = columnOf.get(far);
+    if (fixed === undefined || (there !== undefined && pageOf.get(there) === pageOf.get(here)))
+      return there !== undefined && there < here;
+    return (order.get(far) ?? Infinity) < (order.get(near) ?? 0);
+  };
   const sidesOf = (node: DiagramNode): Sided => {
     const here = columnOf.get(node.id) ?? 0;
     const left: Port[] = [];
     const right: Port[] = [];
     for (const end of ends.get(node.id) ?? []) {
-      const there = columnOf.get(end.far);
-      const port = { ...end, column: cut.has(end.wire.id) ? -1 : (there ?? -1) };
-      (there !== undefined && there < here ? left : right).push(port);
+      const port = { ...end, column: cut.has(end.wire.id) ? -1 : (columnOf.get(end.far) ?? -1) };
+      (isBefore(end.far, node.id, here) ? left : right).push(port);
     }
     return { left: sideOf(left), right: sideOf(right) };
   };
@@ -327,8 +265,10 @@ export function pagesOf(
     add(first, 'right');
     add(second, 'left');
     if (crossing.size === 0) return first === undefined || second === undefined ? 0 : GRID;
+    if (fixed?.tight === true) return tracksFor(crossing.size);
     return Math.max(LEAST_TRACKS, up(crossing.size * GRID * 0.6 + GRID, LEAST_TRACKS));
   };
+  const padding = fixed?.tight === true && columns.every(untitled) ? 0 : 2 * PADDING;
   const channel = (
     first: number | undefined,
     second: number | undefined,
@@ -339,7 +279,7 @@ export function pagesOf(
     const left = first === undefined ? 0 : Math.max(least, reachOn(first, 'right', here));
     const right =
       second === undefined ? 0 : Math.max(first === undefined ? 0 : least, reachOn(second, 'left', here));
-    return 2 * PADDING + left + right + tracksBetween(first, second, here);
+    return padding + left + right + tracksBetween(first, second, here);
   };
   const widthOfPage = (page: readonly number[], here: ReadonlySet<number>): number =>
     page.reduce(
@@ -365,24 +305,25 @@ export function pagesOf(
     const groups: PlacedGroup[] = [];
     let x = area.x + margin;
     page.forEach((column, index) => {
-      x = fixed?.xOf(column) ?? x + channel(page[index - 1], column, here) + (index > 0 ? extra : 0);
+      x = fixed?.xOf?.(column) ?? x + channel(page[index - 1], column, here) + (index > 0 ? extra : 0);
       let { y } = area;
-      for (const part of columns[column]?.parts ?? []) {
-        const over = PADDING + (part.group.title === undefined ? 0 : TITLE_HEIGHT);
+      const parts = columns[column]?.parts ?? [];
+      parts.forEach((part, place) => {
+        const { over, under } = around(parts, place);
         const [first] = part.nodes;
-        const given = first === undefined ? undefined : fixed?.yOf(first.id);
+        const given = first === undefined ? undefined : fixed?.yOf?.(first.id);
         const top = given === undefined ? y : Math.max(y, given - over);
         y = top + over;
         part.nodes.forEach((node, rank) => {
           if (rank > 0) {
-            const kept = fixed?.yOf(node.id);
+            const kept = fixed?.yOf?.(node.id);
             y = kept === undefined ? y + gap : Math.max(kept, y + LEAST_GAP);
           }
           const placed = placeNode(node, part.group.id, x, y, sides.get(node.id) ?? NO_SIDES, here);
           nodes.push(placed);
           y += placed.box.height;
         });
-        y += PADDING;
+        y += under;
         groups.push({
           group: part.group,
           box: {
@@ -392,8 +333,8 @@ export function pagesOf(
             height: y - top + 2 * HALF,
           },
         });
-        y += fixed === undefined ? gap : LEAST_GAP;
-      }
+        y += fixed?.yOf === undefined ? gap : LEAST_GAP;
+      });
       x += diagram.nodeWidth;
     });
     const present = new Set(nodes.map(({ node }) => node.id));
@@ -406,13 +347,14 @@ export function pagesOf(
   function columnHeight(column: Column | undefined): { readonly fixed: number; readonly gaps: number } {
     let fixed = 0;
     let gaps = -1;
-    for (const part of column?.parts ?? []) {
-      fixed += 2 * PADDING + (part.group.title === undefined ? 0 : TITLE_HEIGHT);
+    column?.parts.forEach((part, place, parts) => {
+      const { over, under } = around(parts, place);
+      fixed += over + under;
       for (const node of part.nodes) {
-        fixed += boxHeight(node, sides.get(node.id) ?? NO_SIDES);
+        fixed += sidedHeight(node, sides.get(node.id) ?? NO_SIDES);
         gaps += 1;
       }
-    }
+    });
     return { fixed, gaps };
   }
 
@@ -451,7 +393,7 @@ export function pagesOf(
       group,
       head,
       rows,
-      box: { x, y, width: diagram.nodeWidth, height: boxHeight(node, sided) },
+      box: { x, y, width: diagram.nodeWidth, height: sidedHeight(node, sided) },
     };
   }
 }
@@ -461,9 +403,5 @@ export function byNumber(first: string, second: string): number {
   return Number(first) - Number(second) || compareText(first, second);
 }
 
-function boxHeight(node: DiagramNode, { left, right }: Sided): number {
-  const high = ({ ports }: Side): number =>
-    ports.reduce((sum, { wire, end }) => sum + rowHeight(wire[end].tag), 0);
-  const rows = Math.max(high(left), high(right));
-  return heightWith(node, rows);
-}
+const sidedHeight = (node: DiagramNode, { left, right }: Sided): number =>
+  boxHeight(node, left.ports, right.ports);

@@ -6,7 +6,8 @@ import { drawable, SMALL, widthOf } from '../text/measure.js';
 import { changedUnder, CHANGE_STROKES, letterItems, LETTER_ROOM } from './changed.js';
 import { endName, GRID, type DiagramWire } from './diagram.js';
 import type { Field } from './field.js';
-import { aboveText, LINE_PITCH, SHORT_FLAG, type PlacedGroup, type PlacedNode, type Row } from './place.js';
+import { aboveText, LINE_PITCH, SHORT_FLAG } from './ends.js';
+import type { PlacedGroup, PlacedNode, Row } from './place.js';
 import { leadOf, type RoutedPage } from './route.js';
 import { symbolItems } from './symbols.js';
 

@@ -33,7 +33,7 @@ export function bestRoom(fresh: Fresh, standing: readonly Standing[], diagram: D
   const wires = diagram.wires.filter(({ a, b }) => present.has(a.node) && present.has(b.node));
   const placed = (list: readonly Standing[]): FixedLayout => {
     const { columns, fixed } = columnsAt(list);
-    return placeFixed({ ...diagram, wires }, area, new Set(), columns, fixed);
+    return placeFixed(diagram, area, new Set(), columns, fixed);
   };
   const base = placed(standing).pages;
   const numbers = [...new Set(standing.map(({ page }) => page))].sort((x, y) => x - y);

@@ -1,6 +1,7 @@
 /** Boxes that are higher than a page, such as a panel of many ways on small paper, in parts that are not. */
 import { PART, type Diagram, type DiagramNode, type DiagramWire, type WireEnd } from './diagram.js';
-import { byNumber, headHeight, rowHeight, PADDING, TITLE_HEIGHT } from './place.js';
+import { headHeight, rowHeight } from './ends.js';
+import { byNumber, PADDING, TITLE_HEIGHT } from './place.js';
 
 /** The same diagram with every box lower than `height`. */
 export function splitTall(diagram: Diagram, height: number): Diagram {

@@ -2,7 +2,7 @@
 import type { BusAnalysis } from '../../checks/buses/buses.js';
 import { areaAt, SCALES } from '../diagram/lay.js';
 import { enlarged } from '../scene/enlarge.js';
-import { headHeight, LINE_PITCH } from '../diagram/place.js';
+import { headHeight, LINE_PITCH } from '../diagram/ends.js';
 import { MARK_ROOM, markSign, nodeGroup } from '../diagram/render.js';
 import type { LegendEntry } from '../frame/legend.js';
 import { lineItem, textItem } from '../scene/make.js';

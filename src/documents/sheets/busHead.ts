@@ -1,7 +1,7 @@
 /** Over a backbone: its name, its figures, and what is found at it and at what has no box of its own. */
 import type { BusAnalysis } from '../../checks/buses/buses.js';
 import { number } from '../../vessel/words.js';
-import { LINE_PITCH } from '../diagram/place.js';
+import { LINE_PITCH } from '../diagram/ends.js';
 import { MARK_ROOM, markItems } from '../diagram/render.js';
 import { GREY, textItem } from '../scene/make.js';
 import type { GroupItem } from '../scene/scene.js';

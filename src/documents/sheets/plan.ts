@@ -50,7 +50,8 @@ export function planDiagram(facts: Facts): Diagram {
     ];
   });
   const nodes = vessel.zones.map((zone) => zoneNode(facts, zone));
-  return { groups: columnsOf(vessel.zones, nodes), wires, nodeWidth: NODE_WIDTH, gap: 10, pack: false };
+  const groups = columnsOf(vessel.zones, nodes);
+  return { groups, wires, nodeWidth: NODE_WIDTH, gap: 10, pack: false, inOrder: true };
 }
 
 const sayRun = (run: Run): string =>
