@@ -24,11 +24,8 @@ const GATE = 0.15;
  * boxes at once on a sheet of five to twenty-five, and a wire more makes a box of the power sheet higher than the room beneath it.
  */
 const MORE: Readonly<Record<string, Readonly<Record<string, number>>>> = {
-  'kittiwake/kittiwake power': { house: 0.34, cutoff: 0.47, panel: 1, hub: 0.16 },
-  'motoryacht/razorbill power': { panel24: 0.82 },
-  'openboat/dunlin power': { cutoff: 0.51, panel: 0.88 },
-  'sailing/whimbrel power': { oldGnss: 0.21 },
-  '40 devices power': { bank1: 0.29, cutoff1: 0.24 },
+  'kittiwake/kittiwake power': { house: 0.26, cutoff: 0.24, hub: 0.16 },
+  'openboat/dunlin power': { cutoff: 0.34 },
 };
 
 /**

@@ -69,7 +69,7 @@ describe('the thread', () => {
   });
 
   it('leads from a sheet to the one where a wire goes on, and back', async () => {
-    const analysis = analysed(fleetParts(60));
+    const analysis = analysed(fleetParts(120));
     const subject: Subject = { vessel: analysis.vessel, judged: { today: TODAY }, analysis: () => analysis };
     const { sheets } = await own.draw(subject, title, undefined);
     const sheetOf = (group: string): string | undefined =>
