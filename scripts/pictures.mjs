@@ -1,5 +1,5 @@
 /**
- * `node scripts/pictures.mjs`: draws the pictures that README.md shows from the examples, by the program itself. Its test makes them again
+ * `node scripts/pictures.mjs`: draws the pictures that README.md and docs/drawings.md show from the examples, by the program itself. Its test makes them again
  * and compares them byte for byte.
  */
 import { spawnSync } from 'node:child_process';

@@ -1,4 +1,4 @@
-/** The pictures of README.md that the tool draws itself. A4, so that what is written can be read as wide as a page shows them. */
+/** The pictures of README.md and docs/drawings.md that the tool draws itself. A4, so that what is written can be read as wide as a page shows them. */
 
 const drawing = ['--format', 'png', '--paper', 'A4', '--dpi', '90', '--revision', 'A'];
 
@@ -13,5 +13,15 @@ export const pictures = [
     image: 'bus.png',
     page: 'bus-1.png',
     words: ['draw', 'examples/kittiwake/kittiwake.loft', '--sheet', 'bus', ...drawing],
+  },
+  {
+    image: 'power.png',
+    page: 'power-1.png',
+    words: ['draw', 'examples/kittiwake/kittiwake.loft', '--sheet', 'power', ...drawing],
+  },
+  {
+    image: 'plan.png',
+    page: 'plan-1.png',
+    words: ['draw', 'examples/openboat/dunlin.loft', '--sheet', 'plan', ...drawing],
   },
 ];

@@ -1,4 +1,4 @@
-/** The pictures that README.md shows are what the tool draws. `node scripts/pictures.mjs` draws them anew. */
+/** The pictures that the pages show are what the tool draws. `node scripts/pictures.mjs` draws them anew. */
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -6,7 +6,11 @@ import { afterAll, describe, expect, it } from 'vitest';
 import { pictures } from '../../scripts/lib/pictures.mjs';
 import { ROOT, wireloft } from '../cli/program.js';
 
-describe('a picture of README.md', () => {
+const pages = ['README.md', 'docs/drawings.md']
+  .map((page) => readFileSync(join(ROOT, page), 'utf8'))
+  .join('');
+
+describe('a picture of a page', () => {
   const scratch = mkdtempSync(join(tmpdir(), 'wireloft-pictures-'));
   afterAll(() => rmSync(scratch, { recursive: true }));
 
@@ -16,6 +20,6 @@ describe('a picture of README.md', () => {
     const drawn = readFileSync(join(scratch, image, page));
     const shown = readFileSync(join(ROOT, 'docs', 'images', image));
     expect(drawn.equals(shown), 'draw it anew: node scripts/pictures.mjs').toBe(true);
-    expect(readFileSync(join(ROOT, 'README.md'), 'utf8')).toContain(`](docs/images/${image})`);
+    expect(pages).toContain(`images/${image})`);
   });
 });
