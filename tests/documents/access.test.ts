@@ -55,8 +55,9 @@ function faint(scene: Scene): readonly string[] {
       if (is < TEXT) found.push(`"${item.text}" on ${ground}: ${is.toFixed(2)}`);
       continue;
     }
-    // The edge of a zone only groups what its title names.
-    if (item.stroke !== undefined && group?.role !== 'zone' && contrast(item.stroke.colour, WHITE) < LINE)
+    // The edge of a zone only groups what its title names; where bow and stern are is written beside the outline of the plan.
+    const isGround = group?.role === 'zone' || group?.name === 'outline';
+    if (item.stroke !== undefined && !isGround && contrast(item.stroke.colour, WHITE) < LINE)
       found.push(`a line of ${group?.name ?? ''}: ${item.stroke.colour}`);
     if (item.kind === 'rect' && item.fill !== undefined)
       grounds.push({ rect: rectOf(item), fill: item.fill });
