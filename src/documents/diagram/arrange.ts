@@ -35,8 +35,8 @@ import {
 /** The longest way round that a wire may go where columns are moved together, as a share of the page's width. */
 const MOST_ROUND = 0.4;
 
-/** Of more boxes the columns are not moved together: there would be too much between them. */
-const MOST_SQUEEZED = 16;
+/** Of more boxes, in zones or without, the columns are not moved together: there would be too much between them. */
+const MOST_SQUEEZED = { zones: 12, columns: 16 };
 
 /** Boxes that a page holds, and how it looks. */
 type Held = () => PlacedPage;
@@ -179,9 +179,9 @@ export function holder(diagram: Diagram, area: Box, cut: ReadonlySet<string>): H
     // The narrowest first, since most do not hold their boxes at all.
     const tight = laid(all, true);
     if (isClean(tight)) return () => airiest() ?? tight;
-    if (all.size > MOST_SQUEEZED) return undefined;
+    if (all.size > (diagram.pack ? MOST_SQUEEZED.zones : MOST_SQUEEZED.columns)) return undefined;
     const near = squeezed(tight, area);
-    return isClean(near) && isClear(routePage(near, area, 1, 1)) ? () => near : undefined;
+    return isClean(near) && isClear(routePage(near, area, 1)) ? () => near : undefined;
   }
 }
 

@@ -7,8 +7,8 @@ import type { Box, Item } from '../scene/scene.js';
 import { enlarged } from '../scene/enlarge.js';
 import { GRID, type Diagram } from './diagram.js';
 import { placeFixed, type Clash } from './fixed.js';
-import { packed, referencesOn } from './pack.js';
-import { placeDiagram, type PlacedPage, type Row } from './place.js';
+import { packed } from './pack.js';
+import { placeDiagram, type Row } from './place.js';
 import { keptColumns, type KeptDiagram } from './kept.js';
 import { splitTall } from './split.js';
 import { referenceId, renderPage, type Reference } from './render.js';
@@ -93,22 +93,16 @@ function layIn(diagram: Diagram, area: Box, scale: number, most: number): readon
   const whole = splitTall(diagram, area.height);
   // Each round takes out at least one wire.
   for (;;) {
-    const byColumns = placeDiagram(whole, area, cut, most);
-    if (byColumns === undefined || byColumns.length > most) return undefined;
-    const placed = byColumns.length > 1 ? fewer(byColumns, packed(whole, area, cut)) : byColumns;
+    const onOne = placeDiagram(whole, area, cut, 1);
+    const one = onOne?.length === 1 ? onOne : undefined;
+    if (one === undefined && most === 1) return undefined;
+    const placed = one ?? packed(whole, area, cut) ?? placeDiagram(whole, area, cut, most) ?? [];
     const pages = placed.map((page) => routePage(page, area, scale));
     const lost = pages.flatMap((page) => page.lost);
     if (lost.length === 0) return pages;
     if (most !== Infinity) return undefined;
     for (const id of lost) cut.add(id);
   }
-}
-
-/** The one on fewer pages; on as many, the one with fewer references. */
-function fewer(one: readonly PlacedPage[], other: readonly PlacedPage[] | undefined): readonly PlacedPage[] {
-  if (other === undefined) return one;
-  const worse = other.length - one.length || referencesOn(other) - referencesOn(one);
-  return worse < 0 ? other : one;
 }
 
 /** A page of a diagram as items, its references to the others with it. `sheets` are those of all its pages, in order. */

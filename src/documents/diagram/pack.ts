@@ -55,7 +55,7 @@ const leastFilled = (pages: readonly PlacedPage[]): number =>
   Math.min(...pages.map(({ nodes }) => nodes.reduce((sum, { box }) => sum + box.width * box.height, 0)));
 
 /** How many references a layout has. */
-export const referencesOn = (pages: readonly PlacedPage[]): number =>
+const referencesOn = (pages: readonly PlacedPage[]): number =>
   pages.flatMap(({ nodes }) => nodes.flatMap(({ rows }) => rows)).filter(({ reference }) => reference).length;
 
 /** Undefined where there is a box that no page holds. */

@@ -35,8 +35,19 @@ interface Job {
 /** Sweeps in which every wire is laid anew among the others. */
 const SWEEPS = 2;
 
-/** Lay the wires of a page; without sweeps each is laid but once, which tells what room there is. */
-export function routePage(page: PlacedPage, area: Box, scale: number, sweeps = SWEEPS): RoutedPage {
+/** Pages that were tried before they were taken. */
+const tried = new WeakMap<PlacedPage, RoutedPage>();
+
+/** Lay the wires of a page. */
+export function routePage(page: PlacedPage, area: Box, scale: number): RoutedPage {
+  const known = tried.get(page);
+  if (known?.area === area && known.scale === scale) return known;
+  const routed = route(page, area, scale);
+  tried.set(page, routed);
+  return routed;
+}
+
+function route(page: PlacedPage, area: Box, scale: number): RoutedPage {
   const field = createField(area);
   const search = createSearch(field);
   const rows = new Map<string, Row>();
@@ -118,7 +129,7 @@ export function routePage(page: PlacedPage, area: Box, scale: number, sweeps = S
   // A wire among others that all lie as they lay when it was last laid would be laid the same.
   let changes = 0;
   const settledAt = new Map<Job, number>();
-  for (let sweep = 0; sweep < sweeps; sweep += 1) {
+  for (let sweep = 0; sweep < SWEEPS; sweep += 1) {
     for (const job of jobs) {
       if (settledAt.get(job) === changes || cheapest.has(job)) continue;
       const old = takenOut(job);
