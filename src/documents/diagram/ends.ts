@@ -29,6 +29,10 @@ export function headHeight(node: DiagramNode): number {
 export const rowHeight = (tag: Tag): number =>
   tag.below !== undefined ? 12.5 : tag.device !== undefined ? 7.5 : 5;
 
+/** From the upper edge of a row to its wire. */
+export const rowMiddle = (tag: Tag): number =>
+  tag.below !== undefined || tag.device !== undefined ? 5 : GRID;
+
 /** Height of a box with its rows. */
 function heightWith(node: DiagramNode, rows: number): number {
   const head = headHeight(node);

@@ -2,7 +2,7 @@
 import type { Box } from '../scene/scene.js';
 import { GRID, type Diagram } from './diagram.js';
 import type { Column } from './columns.js';
-import { endsByNode, SHORT_FLAG } from './ends.js';
+import { endsByNode, rowHeight, rowMiddle, SHORT_FLAG } from './ends.js';
 import { PADDING, pagesOf, TITLE_HEIGHT, type Fixed, type PlacedPage, type Row } from './place.js';
 
 /** Boxes that get in each other's way, or one that sticks out or stands on a title. */
@@ -44,7 +44,7 @@ export function clashesOn({ nodes, groups }: PlacedPage, area: Box): readonly Cl
       group.title === undefined ? [] : [{ owner: undefined, box: { ...box, height: TITLE_HEIGHT } }],
   );
   for (const { node, box, rows } of nodes) {
-    const own = [box, ...rows.map(keptBox)];
+    const own = [box, ...rows.flatMap(keptBoxes)];
     if (box.y < area.y || box.y + box.height > bottom) found.push([node.id, undefined]);
     if (own.some((one) => one.x < area.x || one.x + one.width > right)) found.push([node.id, undefined]);
     const met = taken.filter((other) => own.some((one) => meets(one, other.box)));
@@ -54,15 +54,17 @@ export function clashesOn({ nodes, groups }: PlacedPage, area: Box): readonly Cl
   return found;
 }
 
-/** What belongs to one end of a wire: a step of the grid to every side of its row. */
-function keptBox(row: Row): Box {
-  const width = row.reach + row.flag;
-  return {
-    x: row.side === 'left' ? row.x - width - GRID : row.x,
-    y: row.y - GRID,
+/** What belongs to one end of a wire: its row, as far as something is written there, and a step of the grid to every side of its flag. */
+function keptBoxes({ wire, end, side, x, y, reach, flag }: Row): readonly Box[] {
+  const { tag } = wire[end];
+  const box = (width: number, top: number, height: number): Box => ({
+    x: side === 'left' ? x - width - GRID : x,
+    y: top,
     width: width + GRID,
-    height: 2 * GRID,
-  };
+    height,
+  });
+  const row = box(reach, y - rowMiddle(tag), rowHeight(tag));
+  return flag === 0 ? [row] : [row, box(reach + flag, y - GRID, 2 * GRID)];
 }
 
 const meets = (a: Box, b: Box): boolean =>

@@ -1,15 +1,14 @@
 /** A diagram laid out on pages: places, ways, and references where a wire leaves its page or finds no way. */
-import { compareText } from '../../vessel/words.js';
 import type { Paper } from '../frame/paper.js';
 import { zoneAt } from '../frame/paper.js';
 import { BLOCK_HEIGHT } from '../frame/titleBlock.js';
 import type { Box, Item } from '../scene/scene.js';
 import { enlarged } from '../scene/enlarge.js';
 import { GRID, type Diagram } from './diagram.js';
-import { placeFixed, type Clash } from './fixed.js';
 import { packed } from './pack.js';
 import { placeDiagram, type Row } from './place.js';
-import { keptColumns, type KeptDiagram } from './kept.js';
+import type { KeptDiagram } from './kept.js';
+import { layKept } from './steady.js';
 import { splitTall } from './split.js';
 import { referenceId, renderPage, type Reference } from './render.js';
 import { leadOf, routePage, type RoutedPage } from './route.js';
@@ -27,58 +26,28 @@ export function diagramArea({ frame }: Paper): Box {
 /** A sheet with little on it is drawn larger: a little, or as much as lets it be printed on the next smaller paper. */
 export const SCALES = [1.4, 1.2];
 
-/** Where more than this share of the boxes would lose its place, the sheet is laid out anew. */
-const MOST_FREED = 0.6;
+/** Where more of the boxes have moved than this share, the diagram is laid out anew if that saves a page. */
+const MUCH = 0.3;
 
 /** Lay a diagram out. A wire for which there is no way becomes a pair of references. */
 export function layDiagram(diagram: Diagram, paper: Paper, kept?: KeptDiagram): readonly RoutedPage[] {
   const whole = diagramArea(paper);
   if (kept?.paper === paper.name) {
-    const old = layKept(diagram, whole, kept);
-    if (old !== undefined) return old;
+    const old = layKept(diagram, areaAt(whole, kept.scale), kept);
+    if (old === undefined) return anew(diagram, whole);
+    if (old.moved <= kept.nodes.length * MUCH) return old.routed;
+    const other = anew(diagram, whole);
+    return other.length < old.routed.length ? other : old.routed;
   }
+  return anew(diagram, whole);
+}
+
+function anew(diagram: Diagram, whole: Box): readonly RoutedPage[] {
   for (const scale of SCALES) {
     const pages = layIn(diagram, areaAt(whole, scale), scale, 1);
     if (pages?.length === 1) return pages;
   }
   return layIn(diagram, whole, 1, Infinity) ?? [];
-}
-
-/** Laid out where it stood before. What has no room there, and that alone, finds another place. Undefined where too much would move. */
-function layKept(diagram: Diagram, whole: Box, kept: KeptDiagram): readonly RoutedPage[] | undefined {
-  const area = areaAt(whole, kept.scale);
-  const split = splitTall(diagram, area.height);
-  const old = new Set(kept.nodes.map(({ id }) => id));
-  const cut = new Set<string>();
-  const freed = new Set<string>();
-  const most = Math.max(1, kept.nodes.length * MOST_FREED);
-  // Each round frees a box or takes out a wire.
-  for (;;) {
-    const places = keptColumns(split, kept, area, freed);
-    const { pages, clashes } = placeFixed(split, area, cut, places.columns, places.fixed);
-    if (clashes.length > 0) {
-      // One that is new may have been pushed out by what came after it: it comes last, when all else stands.
-      const worst =
-        mostInTheWay(clashes, (id) => old.has(id) && !freed.has(id)) ??
-        mostInTheWay(clashes, (id) => !freed.has(id));
-      if (worst === undefined) return undefined;
-      freed.add(worst);
-      if (freed.size > most) return undefined;
-      continue;
-    }
-    const routed = pages.map((page) => routePage(page, area, kept.scale));
-    const lost = routed.flatMap((page) => page.lost);
-    if (lost.length === 0) return routed;
-    for (const id of lost) cut.add(id);
-  }
-}
-
-/** The box that is in the way of most others, among those that may leave their place. */
-function mostInTheWay(clashes: readonly Clash[], mayLeave: (id: string) => boolean): string | undefined {
-  const counts = new Map<string, number>();
-  for (const id of clashes.flat())
-    if (id !== undefined && mayLeave(id)) counts.set(id, (counts.get(id) ?? 0) + 1);
-  return [...counts].sort((x, y) => y[1] - x[1] || compareText(x[0], y[0]))[0]?.[0];
 }
 
 /** The area as it is before what is drawn in it is enlarged. */

@@ -23,15 +23,22 @@ interface Cluster {
   readonly at: number;
 }
 
-/** The better of two packings: with its columns as they are, and over one another. Undefined where there is a box that no page holds. */
+/**
+ * The better of two packings: with its columns as they are, and over one another. Undefined where there is a box that no page holds. Boxes
+ * that stand `elsewhere` are not placed.
+ */
 export function packed(
   diagram: Diagram,
   area: Box,
   cut: ReadonlySet<string>,
+  elsewhere: ReadonlySet<string> = new Set(),
 ): readonly PlacedPage[] | undefined {
   const hold = holder(diagram, area, cut);
+  const units = unitsOf(diagram)
+    .map((unit) => unit.filter((id) => !elsewhere.has(id)))
+    .filter((unit) => unit.length > 0);
   const found = waysFor(diagram).flatMap((fold) => {
-    const pages = packedBy(diagram, cut, (ids) => hold(ids, fold));
+    const pages = packedBy(diagram, units, cut, (ids) => hold(ids, fold));
     return pages === undefined ? [] : [pages];
   });
   const worth = (pages: readonly PlacedPage[]): readonly number[] => [
@@ -61,11 +68,12 @@ const referencesOn = (pages: readonly PlacedPage[]): number =>
 /** Undefined where there is a box that no page holds. */
 function packedBy(
   diagram: Diagram,
+  units: readonly (readonly string[])[],
   cut: ReadonlySet<string>,
   hold: OnePage,
 ): readonly PlacedPage[] | undefined {
   const holds = (ids: readonly string[]): boolean => hold(ids) !== undefined;
-  let clusters: readonly Cluster[] = unitsOf(diagram)
+  let clusters: readonly Cluster[] = units
     .flatMap((unit) => (holds(unit) ? [unit] : pieces(unit, hold)))
     .map((ids, at) => ({ ids, at }));
   clusters = joined(diagram, clusters, cut, holds);

@@ -4,6 +4,7 @@
  */
 import { columnsOf, type Column } from './columns.js';
 import { compareText } from '../../vessel/words.js';
+import { standing, type Stander } from './stand.js';
 import type { Box } from '../scene/scene.js';
 import {
   boxHeight,
@@ -12,6 +13,7 @@ import {
   heightsOf,
   orderOf,
   rowHeight,
+  rowMiddle,
   SHORT_FLAG,
   up,
   type End,
@@ -69,8 +71,10 @@ export interface Fixed {
 
 /** Boxes of a column stand at most this much further apart than they need to. */
 const MOST_EXTRA = 10;
-/** Where one has grown, the next may come as near as this. */
-export const LEAST_GAP = 5;
+/** Where one has grown, the next may come as near as this: a step of the grid, so that the one after it need not move. */
+const LEAST_GAP = GRID;
+/** Between groups, each of which has an edge. */
+const LEAST_BETWEEN = 5;
 /** At the foot of every column, for a box that grows by a port. */
 export const RESERVE = 5;
 /** What a cable's number takes. */
@@ -294,13 +298,6 @@ export function pagesOf(
     const spare = area.width - widthOfPage(page, here);
     const extra = page.length < 2 ? 0 : Math.min(20, Math.max(0, Math.floor(spare / page.length / 5) * 5));
     const margin = Math.max(0, Math.floor((spare - extra * (page.length - 1)) / 2 / GRID) * GRID);
-    const heights = page.map((column) => columnHeight(columns[column]));
-    const tallest = Math.max(...heights.map(({ fixed }) => fixed));
-    const gaps = Math.max(1, ...heights.map((one) => one.gaps));
-    const gap = Math.min(
-      diagram.gap + MOST_EXTRA,
-      Math.max(diagram.gap, Math.floor((area.height - RESERVE - tallest) / gaps / 5) * 5),
-    );
     const nodes: PlacedNode[] = [];
     const groups: PlacedGroup[] = [];
     let x = area.x + margin;
@@ -308,17 +305,15 @@ export function pagesOf(
       x = fixed?.xOf?.(column) ?? x + channel(page[index - 1], column, here) + (index > 0 ? extra : 0);
       let { y } = area;
       const parts = columns[column]?.parts ?? [];
+      const tops = topsOf(parts);
+      const gap = gapIn(parts);
       parts.forEach((part, place) => {
         const { over, under } = around(parts, place);
         const [first] = part.nodes;
-        const given = first === undefined ? undefined : fixed?.yOf?.(first.id);
-        const top = given === undefined ? y : Math.max(y, given - over);
+        const top = (tops?.get(first?.id ?? '') ?? y + over) - over;
         y = top + over;
         part.nodes.forEach((node, rank) => {
-          if (rank > 0) {
-            const kept = fixed?.yOf?.(node.id);
-            y = kept === undefined ? y + gap : Math.max(kept, y + LEAST_GAP);
-          }
+          if (rank > 0) y = tops?.get(node.id) ?? y + gap;
           const placed = placeNode(node, part.group.id, x, y, sides.get(node.id) ?? NO_SIDES, here);
           nodes.push(placed);
           y += placed.box.height;
@@ -333,7 +328,7 @@ export function pagesOf(
             height: y - top + 2 * HALF,
           },
         });
-        y += fixed?.yOf === undefined ? gap : LEAST_GAP;
+        y += gap;
       });
       x += diagram.nodeWidth;
     });
@@ -344,18 +339,40 @@ export function pagesOf(
     return { nodes, groups, wires };
   });
 
-  function columnHeight(column: Column | undefined): { readonly fixed: number; readonly gaps: number } {
-    let fixed = 0;
+  /** Where boxes stand that have places; undefined where they have none. */
+  function topsOf(parts: Column['parts']): ReadonlyMap<string, number> | undefined {
+    const boxes: Stander[] = [];
+    const ids: string[] = [];
+    for (const [place, part] of parts.entries()) {
+      const { over } = around(parts, place);
+      const between =
+        place === 0 ? 0 : around(parts, place - 1).under + (over > 0 ? LEAST_BETWEEN : LEAST_GAP);
+      for (const [rank, node] of part.nodes.entries()) {
+        const top = fixed?.yOf?.(node.id);
+        if (top === undefined) return undefined;
+        const height = sidedHeight(node, sides.get(node.id) ?? NO_SIDES);
+        boxes.push({ top, height, over: rank > 0 ? LEAST_GAP : over + between });
+        ids.push(node.id);
+      }
+    }
+    const tops = standing(boxes, area.y, area.y + area.height - PADDING);
+    return new Map(ids.map((id, index) => [id, tops[index] ?? 0]));
+  }
+
+  /** Between the boxes of a column: as much as there is room for, so that one may grow and the others stay. */
+  function gapIn(parts: Column['parts']): number {
+    let high = RESERVE;
     let gaps = -1;
-    column?.parts.forEach((part, place, parts) => {
+    parts.forEach((part, place) => {
       const { over, under } = around(parts, place);
-      fixed += over + under;
+      high += over + under;
       for (const node of part.nodes) {
-        fixed += sidedHeight(node, sides.get(node.id) ?? NO_SIDES);
+        high += sidedHeight(node, sides.get(node.id) ?? NO_SIDES);
         gaps += 1;
       }
     });
-    return { fixed, gaps };
+    const spare = Math.floor((area.height - high) / Math.max(1, gaps) / GRID) * GRID;
+    return Math.min(diagram.gap + MOST_EXTRA, Math.max(diagram.gap, spare));
   }
 
   function placeNode(
@@ -380,7 +397,7 @@ export function pagesOf(
           end,
           side,
           x: side === 'left' ? x : x + diagram.nodeWidth,
-          y: at + (tag.below !== undefined ? 5 : tag.device !== undefined ? 5 : GRID),
+          y: at + rowMiddle(tag),
           reach: flag > 0 ? sided[side].texts : port.reach,
           reference: isReference(port, here),
           flag: isReference(port, here) ? flag : 0,

@@ -1,14 +1,22 @@
 /** Room for a box among boxes that stand: near what it is joined to, and where it moves none of them. */
 import type { Box } from '../scene/scene.js';
-import { GRID, type Diagram, type DiagramGroup, type DiagramNode } from './diagram.js';
+import { GRID, type Diagram, type DiagramGroup, type DiagramNode, type DiagramWire } from './diagram.js';
 import { columnsAt, type Standing } from './kept.js';
 import { placeFixed, type FixedLayout } from './fixed.js';
-import { LEAST_GAP, PADDING, TITLE_HEIGHT, type PlacedNode } from './place.js';
+import { PADDING, TITLE_HEIGHT, type PlacedNode } from './place.js';
 
 export interface Room {
   readonly page: number;
   readonly x: number;
-  readonly y: number | undefined;
+  readonly y: number;
+}
+
+/** What is around a box that looks for a place. */
+export interface Surroundings {
+  readonly diagram: Diagram;
+  readonly area: Box;
+  readonly elsewhere: ReadonlySet<string>;
+  readonly mostPushed: number;
 }
 
 interface Fresh {
@@ -16,25 +24,30 @@ interface Fresh {
   readonly group: DiagramGroup;
 }
 
-/** Room at the left of a column on a page that is begun for what is new: for its references. */
-const NEW_COLUMN = 65;
 /** Between a column and one that is begun beside it: what is written at the ports, tracks for wires, and flags. */
 const BESIDE = [40, 60, 80, 100];
+/** Between a box and what is new beneath it: some air where there is room for it. */
+const AIR = [10, 5];
 /** So many places are tried, the nearest to what the box is joined to first. */
 const TRIED = 24;
-/** What weighs as much as so many mm of wire: a wire to another page, a second region of the same zone, a zone that it stands out of order with. */
+/** What weighs as much as so many mm of wire: a wire to another page, a second region of the same zone, a zone that it stands out of order with, a box that it pushes. */
 const OTHER_PAGE = 400;
 const NEW_REGION = 60;
 const OUT_OF_ORDER = 80;
+const PUSHED = 150;
 
-/** The place that moves least, and among such the one with the shortest wires; a page of its own where there is no other. */
-export function bestRoom(fresh: Fresh, standing: readonly Standing[], diagram: Diagram, area: Box): Room {
-  const present = new Set([...standing.map(({ node }) => node.id), fresh.node.id]);
-  const wires = diagram.wires.filter(({ a, b }) => present.has(a.node) && present.has(b.node));
-  const placed = (list: readonly Standing[]): FixedLayout => {
-    const { columns, fixed } = columnsAt(list);
-    return placeFixed(diagram, area, new Set(), columns, fixed);
-  };
+/**
+ * The place with the shortest wires where a box moves no other, or undefined where there is none. The boxes of a column may be pushed a
+ * little for it, as long as no more than `mostPushed` of all have left their place. `elsewhere` are boxes that come on other pages.
+ */
+export function bestRoom(
+  fresh: Fresh,
+  standing: readonly Standing[],
+  { diagram, area, elsewhere, mostPushed }: Surroundings,
+): Room | undefined {
+  const present = new Set([...standing.map(({ node }) => node.id), fresh.node.id, ...elsewhere]);
+  const wires = wiresAmong(present, diagram);
+  const placed = (list: readonly Standing[]): FixedLayout => placeAll(list, { ...diagram, wires }, area);
   const base = placed(standing).pages;
   const numbers = [...new Set(standing.map(({ page }) => page))].sort((x, y) => x - y);
   const places = new Map(
@@ -71,28 +84,47 @@ export function bestRoom(fresh: Fresh, standing: readonly Standing[], diagram: D
       })),
     )
     .sort((p, q) => p.weight - q.weight || p.one.page - q.one.page || p.one.x - q.one.x || p.one.y - q.one.y);
-  const last = (numbers.at(-1) ?? -1) + 1;
-  const all: readonly Room[] = [
-    ...candidates.slice(0, TRIED).map(({ one }) => one),
-    { page: last, x: area.x + NEW_COLUMN, y: undefined },
-  ];
-  let best: { readonly room: Room; readonly harm: number } | undefined;
-  for (const room of all) {
+  const before = pushed(placed(standing).pages, standing);
+  let best: { readonly room: Room; readonly weight: number } | undefined;
+  for (const { one: room, weight } of candidates.slice(0, TRIED)) {
+    if (best !== undefined && weight >= best.weight) break;
     const { pages, clashes } = placed([...standing, { ...fresh, page: room.page, x: room.x, y: room.y }]);
-    const moved = pages
-      .flatMap(({ nodes }) => nodes)
-      .filter(({ node, box }) => {
-        const old = places.get(node.id);
-        return old !== undefined && Math.abs(old.box.y - box.y) > GRID;
-      });
-    // Others can make room; nothing helps a box that sticks out itself.
-    const others = new Set(clashes.flat().filter((id) => id !== undefined && id !== fresh.node.id));
-    const stuck = clashes.some(([id, other]) => id === fresh.node.id && other === undefined);
-    const harm = others.size + moved.length + (stuck ? standing.length : 0);
-    if (best === undefined || harm < best.harm) best = { room, harm };
-    if (harm === 0) break;
+    const moved = pushed(pages, standing);
+    const all = weight + Math.max(0, moved - before) * PUSHED;
+    if (clashes.length > 0 || moved > Math.max(mostPushed, before) || all >= (best?.weight ?? Infinity))
+      continue;
+    // It may stand a little aside of where it was tried, so that the others need not move.
+    const own = pages.flatMap(({ nodes }) => nodes).find(({ node }) => node.id === fresh.node.id);
+    if (own !== undefined) best = { room: { page: room.page, x: own.box.x, y: own.box.y }, weight: all };
   }
-  return best?.room ?? { page: last, x: area.x + NEW_COLUMN, y: undefined };
+  return best?.room;
+}
+
+/** Whether boxes stand where they are to stand, but for those that may be pushed. */
+export function holds(
+  standing: readonly Standing[],
+  { diagram, area, elsewhere, mostPushed }: Surroundings,
+): boolean {
+  const present = new Set([...standing.map(({ node }) => node.id), ...elsewhere]);
+  const { pages, clashes } = placeAll(standing, { ...diagram, wires: wiresAmong(present, diagram) }, area);
+  return clashes.length === 0 && pushed(pages, standing) <= mostPushed;
+}
+
+function wiresAmong(present: ReadonlySet<string>, { wires }: Diagram): readonly DiagramWire[] {
+  return wires.filter(({ a, b }) => present.has(a.node) && present.has(b.node));
+}
+
+function placeAll(standing: readonly Standing[], diagram: Diagram, area: Box): FixedLayout {
+  const { columns, fixed } = columnsAt(standing);
+  return placeFixed(diagram, area, new Set(), columns, fixed);
+}
+
+/** How many boxes are not where they are to stand, by more than a step of the grid. */
+function pushed(pages: FixedLayout['pages'], standing: readonly Standing[]): number {
+  const places = new Map(standing.map(({ node, y }) => [node.id, y]));
+  return pages
+    .flatMap(({ nodes }) => nodes)
+    .filter(({ node, box }) => Math.abs((places.get(node.id) ?? box.y) - box.y) > GRID).length;
 }
 
 interface Candidate {
@@ -125,10 +157,7 @@ function roomsOn(
       const below = column[index + 1];
       const own = above.group === group.id;
       const room = (below?.box.y ?? area.y + area.height) - bottom;
-      // Some air where there is room for it.
-      const gaps = own
-        ? [2 * LEAST_GAP, LEAST_GAP]
-        : [PADDING + 2 * LEAST_GAP + titled, PADDING + LEAST_GAP + titled];
+      const gaps = own ? AIR : AIR.map((air) => PADDING + air + titled);
       for (const gap of gaps)
         if (gap < room) found.push({ page, x, y: bottom + gap, region: !own && below?.group !== group.id });
     });

@@ -262,11 +262,11 @@ function drawText({ dc }: Port): readonly string[] {
 
 /** Columns by the way of the current: banks and what charges them, then each thing one after what first feeds it. */
 function columnsOf(
-  { lookup }: Facts,
+  facts: Facts,
   ids: readonly string[],
   joins: readonly Join[],
 ): ReadonlyMap<string, number> {
-  const classOf = (id: string): DeviceClass | undefined => lookup.modelOf(id)?.class;
+  const classOf = (id: string): DeviceClass | undefined => facts.lookup.modelOf(id)?.class;
   const columns = new Map<string, number>();
   let queue = ids.filter((id) => classOf(id) === 'battery');
   for (const id of queue) columns.set(id, 1);
@@ -295,10 +295,10 @@ function columnsOf(
     }
   };
   spread();
-  // What no battery feeds begins with what nothing feeds.
+  // What no battery feeds begins with what nothing feeds: a switch stands where it would if it were fed.
   const fed = new Set(joins.flatMap(({ wire, dc }) => (dc ? [wire.b.node] : [])));
   queue = ids.filter((id) => !columns.has(id) && !fed.has(id));
-  for (const id of queue) columns.set(id, 1);
+  for (const id of queue) columns.set(id, isDistribution(facts, id) ? 2 : 1);
   queue.push(...ids.filter((id) => columns.get(id) === 1));
   spread();
   for (const id of ids) if (!columns.has(id)) columns.set(id, 1);
