@@ -1,5 +1,6 @@
 /** The drawing set of a boat: a pure function of its analysis, so that a server, a worker and a terminal draw the same. */
 import type { Analysis } from '../checks/analysis.js';
+import type { Vessel } from '../vessel/model.js';
 import type { Diagram } from './diagram/diagram.js';
 import { keptOf, type KeptDiagram } from './diagram/kept.js';
 import { regrouped } from './diagram/regroup.js';
@@ -86,6 +87,17 @@ export function drawDiagrams(
   return numbered(drafts, analysis, paper, options);
 }
 
+const hashes = new WeakMap<Vessel, string>();
+
+/** Of what a vessel is, once for each, since it is as long as the whole model. */
+function contentHash(vessel: Vessel): string {
+  const known = hashes.get(vessel);
+  if (known !== undefined) return known;
+  const hash = hashOf(JSON.stringify(vessel)).toString(16).padStart(8, '0');
+  hashes.set(vessel, hash);
+  return hash;
+}
+
 /** The sheets of a set with frame, legend and title block, numbered from 1. */
 function numbered(
   drafts: readonly Draft[],
@@ -99,7 +111,7 @@ function numbered(
     date: options.date,
     revision: options.revision,
     file: options.file,
-    hash: options.hash ?? hashOf(JSON.stringify(analysis.vessel)).toString(16).padStart(8, '0'),
+    hash: options.hash ?? contentHash(analysis.vessel),
     version: options.version,
   };
   return drafts.map((draft, index): Sheet => ({

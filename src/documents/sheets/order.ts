@@ -38,9 +38,10 @@ export function orderKeys(items: readonly Sortable[], joints: readonly Joint[]):
   let labels = new Map(items.map(({ id, kind }) => [id, kind]));
   for (let round = 0; round < ROUNDS; round += 1) {
     const next = new Map<string, string>();
+    const hashes = new Map([...labels].map(([id, label]) => [id, hashOf(label)]));
     for (const { id, kind } of items) {
       const seen = (around.get(id) ?? [])
-        .map(({ text, other }) => `${text} ${hashOf(labels.get(other) ?? '')}`)
+        .map(({ text, other }) => `${text} ${hashes.get(other) ?? 0}`)
         .sort();
       next.set(id, `${kind}\n${seen.join('\n')}`);
     }

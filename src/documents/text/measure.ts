@@ -36,11 +36,15 @@ export function widthOf(text: string, height: number = SMALL, face: Face = 'regu
   return (units / UNITS) * (height / CAPITAL);
 }
 
+/** What every face has all signs for, in words with one space between them: most texts, so that they are not looked through. */
+const PLAIN = /^[!-~]+(?: [!-~]+)*$/;
+
 /**
  * A text as it can be drawn on one line: composed, without control and direction signs, and with a visible sign in place of every
  * character that the font lacks, so that the reader sees that something is missing.
  */
 export function drawable(text: string): string {
+  if (PLAIN.test(text)) return text;
   let drawn = '';
   for (const character of text.normalize('NFC')) {
     if (/^[\p{Cc}\p{Zs}\p{Zl}\p{Zp}]$/u.test(character)) {
