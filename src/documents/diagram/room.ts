@@ -47,12 +47,15 @@ export function bestRoom(
 ): Room | undefined {
   const present = new Set([...standing.map(({ node }) => node.id), fresh.node.id, ...elsewhere]);
   const wires = wiresAmong(present, diagram);
-  const placed = (list: readonly Standing[]): FixedLayout => placeAll(list, { ...diagram, wires }, area);
-  const base = placed(standing).pages;
-  const numbers = [...new Set(standing.map(({ page }) => page))].sort((x, y) => x - y);
+  // Where the box is tried on one page, the others stay as they are without it.
+  const pages = pagesWith(standing).map(([number, own]): TriedPage => ({
+    number,
+    own,
+    ...placeAll(own, { ...diagram, wires }, area),
+  }));
   const places = new Map(
-    base.flatMap(({ nodes }, index) =>
-      nodes.map((one) => [one.node.id, { page: numbers[index] ?? 0, box: one.box }] as const),
+    pages.flatMap(({ number, pages: [page] }) =>
+      (page?.nodes ?? []).map((one) => [one.node.id, { page: number, box: one.box }] as const),
     ),
   );
   const neighbours = wires.flatMap(({ a, b }) => {
@@ -76,28 +79,44 @@ export function bestRoom(
       (region ? NEW_REGION : 0) + amiss.size * OUT_OF_ORDER,
     );
   };
-  const candidates = base
-    .flatMap(({ nodes }, index) =>
-      roomsOn(nodes, numbers[index] ?? 0, fresh.group, area).map((one) => ({
+  const candidates = pages
+    .flatMap((on) => {
+      const nodes = on.pages[0]?.nodes ?? [];
+      return roomsOn(nodes, on.number, fresh.group, area).map((one) => ({
+        on,
         one,
         weight: weight(one, nodes),
-      })),
-    )
+      }));
+    })
     .sort((p, q) => p.weight - q.weight || p.one.page - q.one.page || p.one.x - q.one.x || p.one.y - q.one.y);
-  const before = pushed(placed(standing).pages, standing);
+  const before = pages.reduce((sum, page) => sum + pushed(page.pages, page.own), 0);
   let best: { readonly room: Room; readonly weight: number } | undefined;
-  for (const { one: room, weight } of candidates.slice(0, TRIED)) {
+  for (const { on, one: room, weight } of candidates.slice(0, TRIED)) {
     if (best !== undefined && weight >= best.weight) break;
-    const { pages, clashes } = placed([...standing, { ...fresh, page: room.page, x: room.x, y: room.y }]);
-    const moved = pushed(pages, standing);
-    const all = weight + Math.max(0, moved - before) * PUSHED;
-    if (clashes.length > 0 || moved > Math.max(mostPushed, before) || all >= (best?.weight ?? Infinity))
-      continue;
+    if (pages.some((page) => page !== on && page.clashes.length > 0)) continue;
+    const all = [...on.own, { ...fresh, page: room.page, x: room.x, y: room.y }];
+    const tried = placeAll(all, { ...diagram, wires }, area);
+    const moved = before - pushed(on.pages, on.own) + pushed(tried.pages, on.own);
+    const worth = weight + Math.max(0, moved - before) * PUSHED;
+    if (tried.clashes.length > 0 || moved > Math.max(mostPushed, before)) continue;
+    if (worth >= (best?.weight ?? Infinity)) continue;
     // It may stand a little aside of where it was tried, so that the others need not move.
-    const own = pages.flatMap(({ nodes }) => nodes).find(({ node }) => node.id === fresh.node.id);
-    if (own !== undefined) best = { room: { page: room.page, x: own.box.x, y: own.box.y }, weight: all };
+    const own = tried.pages[0]?.nodes.find(({ node }) => node.id === fresh.node.id);
+    if (own !== undefined) best = { room: { page: room.page, x: own.box.x, y: own.box.y }, weight: worth };
   }
   return best?.room;
+}
+
+/** A page without the box that looks for a place. */
+interface TriedPage extends FixedLayout {
+  readonly number: number;
+  readonly own: readonly Standing[];
+}
+
+/** What stands on each page, in order. */
+function pagesWith(standing: readonly Standing[]): readonly (readonly [number, readonly Standing[]])[] {
+  const numbers = [...new Set(standing.map(({ page }) => page))].sort((x, y) => x - y);
+  return numbers.map((number) => [number, standing.filter(({ page }) => page === number)]);
 }
 
 /** Whether boxes stand where they are to stand, but for those that may be pushed. */
