@@ -9,6 +9,7 @@ import { packed } from './pack.js';
 import { placeDiagram, type Row } from './place.js';
 import type { KeptDiagram } from './kept.js';
 import { layKept } from './steady.js';
+import { hasRoom } from './room.js';
 import { splitTall } from './split.js';
 import { referenceId, renderPage, type Reference } from './render.js';
 import { leadOf, routePage, type RoutedPage } from './route.js';
@@ -44,8 +45,10 @@ export function layDiagram(diagram: Diagram, paper: Paper, kept?: KeptDiagram): 
 
 function anew(diagram: Diagram, whole: Box): readonly RoutedPage[] {
   for (const scale of SCALES) {
-    const pages = layIn(diagram, areaAt(whole, scale), scale, 1);
-    if (pages?.length === 1) return pages;
+    const area = areaAt(whole, scale);
+    const [page, ...others] = layIn(diagram, area, scale, 1) ?? [];
+    // Not so large that the next device would need a sheet of its own.
+    if (page !== undefined && others.length === 0 && hasRoom(page.page, diagram, area)) return [page];
   }
   return layIn(diagram, whole, 1, Infinity) ?? [];
 }

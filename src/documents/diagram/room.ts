@@ -3,7 +3,7 @@ import type { Box } from '../scene/scene.js';
 import { GRID, type Diagram, type DiagramGroup, type DiagramNode, type DiagramWire } from './diagram.js';
 import { columnsAt, type Standing } from './kept.js';
 import { placeFixed, type FixedLayout } from './fixed.js';
-import { PADDING, TITLE_HEIGHT, type PlacedNode } from './place.js';
+import { PADDING, TITLE_HEIGHT, type PlacedNode, type PlacedPage } from './place.js';
 
 export interface Room {
   readonly page: number;
@@ -111,6 +111,28 @@ export function bestRoom(
 interface TriedPage extends FixedLayout {
   readonly number: number;
   readonly own: readonly Standing[];
+}
+
+/** What comes with a device: a display with its transducer, say. */
+const AT_ONCE = 2;
+
+/** Whether some boxes more, like the highest and joined to nothing, would find room on a page. */
+export function hasRoom({ nodes }: PlacedPage, diagram: Diagram, area: Box): boolean {
+  const groups = new Map(diagram.groups.map((group) => [group.id, group]));
+  let standing = nodes.flatMap(({ node, group, box }): readonly Standing[] => {
+    const own = groups.get(group);
+    return own === undefined ? [] : [{ node, group: own, page: 0, x: box.x, y: box.y }];
+  });
+  const [highest] = [...nodes].sort((x, y) => y.box.height - x.box.height);
+  const group = groups.get(highest?.group ?? '');
+  if (highest === undefined || group === undefined) return true;
+  for (let more = 1; more <= AT_ONCE; more += 1) {
+    const fresh = { node: { ...highest.node, id: ` ${more}` }, group };
+    const room = bestRoom(fresh, standing, { diagram, area, elsewhere: new Set(), mostPushed: 0 });
+    if (room === undefined) return false;
+    standing = [...standing, { ...fresh, ...room }];
+  }
+  return true;
 }
 
 /** What stands on each page, in order. */
