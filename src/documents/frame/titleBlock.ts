@@ -86,11 +86,11 @@ export function titleBlock(paper: Paper, facts: TitleFacts, sheet: SheetFacts): 
       {
         caption: 'Practice',
         value: vessel.practice === undefined ? undefined : (PRACTICES[vessel.practice] ?? vessel.practice),
-        width: 27,
+        width: 20,
       },
-      { caption: 'Paper, scale', value: `${paper.name}, none`, width: 27 },
-      { caption: 'Units', value: 'm, V, A', width: 18 },
-      { caption: 'Revision', value: facts.revision ?? vessel.revision, width: 17 },
+      { caption: 'Paper, scale', value: `${paper.name}, none`, width: 23 },
+      { caption: 'Units', value: 'm, V, A', width: 15 },
+      { caption: 'Revision', value: facts.revision ?? vessel.revision, width: 31 },
       { caption: 'Sheet', value: `${sheet.number} of ${sheet.of}`, width: 21, bold: true },
     ],
   ];
