@@ -137,6 +137,36 @@ describe('a picture', () => {
     ]);
   });
 
+  it('has the same pixels with numbered colours as with more than can be numbered', () => {
+    const patch = (index: number): Item => {
+      const fill = `#${(index * 40503 + 1).toString(16).padStart(6, '0')}`;
+      return { kind: 'rect', x: index % 20, y: Math.floor(index / 20), width: 1, height: 1, fill };
+    };
+    // White and so many of its own; each colour is at its place.
+    for (const [count, kind] of [
+      [255, 3],
+      [256, 2],
+    ] as const) {
+      const png = toPng(
+        sceneOf(
+          Array.from({ length: count }, (_, index) => patch(index)),
+          20,
+          20,
+        ),
+        25.4,
+        fonts,
+      );
+      expect(png[25]).toBe(kind);
+      const { pixels } = pixelsOf(png);
+      const rgb = (at: number): number =>
+        ((pixels[at * 4] ?? 0) << 16) | ((pixels[at * 4 + 1] ?? 0) << 8) | (pixels[at * 4 + 2] ?? 0);
+      expect(Array.from({ length: count }, (_, index) => rgb(index))).toEqual(
+        Array.from({ length: count }, (_, index) => index * 40503 + 1),
+      );
+      expect(rgb(count)).toBe(0xffffff);
+    }
+  });
+
   it('is made of whatever a scene holds', () => {
     const number = fc.oneof(fc.double({ min: -50, max: 50, noNaN: true }), fc.constantFrom(0, NaN, 1e9));
     const point = fc.record({ x: number, y: number });

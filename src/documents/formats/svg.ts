@@ -18,7 +18,7 @@ const FALLBACK = `'${FONT_FAMILY}', 'DejaVu Sans', 'Verdana', sans-serif`;
 export function toSvg(scene: Scene): string {
   const lines: string[] = [
     '<?xml version="1.0" encoding="UTF-8"?>',
-    `<svg xmlns="http://www.w3.org/2000/svg" width="${num(scene.width)}mm" height="${num(scene.height)}mm" viewBox="0 0 ${num(scene.width)} ${num(scene.height)}" role="graphics-document" aria-labelledby="${scene.id}-title ${scene.id}-desc" font-family="${attribute(FALLBACK)}" font-stretch="condensed" font-kerning="none">`,
+    `<svg xmlns="http://www.w3.org/2000/svg" width="${num(scene.width)}mm" height="${num(scene.height)}mm" viewBox="0 0 ${num(scene.width)} ${num(scene.height)}" role="graphics-document" aria-labelledby="${scene.id}-title ${scene.id}-desc" font-family="${attribute(FALLBACK)}" font-stretch="condensed" font-kerning="none" kerning="0">`,
     `<title id="${scene.id}-title">${escaped(scene.title)}</title>`,
     `<desc id="${scene.id}-desc">${escaped(scene.description)}</desc>`,
     `<rect width="${num(scene.width)}" height="${num(scene.height)}" fill="#ffffff"/>`,

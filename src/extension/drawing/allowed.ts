@@ -6,6 +6,15 @@ export const ELEMENTS: ReadonlySet<string> = new Set([
 export const ATTRIBUTES: ReadonlySet<string> = new Set([
   ...['xmlns', 'viewBox', 'width', 'height', 'id', 'x', 'y', 'rx', 'cx', 'cy', 'r', 'd', 'transform'],
   ...['fill', 'stroke', 'stroke-width', 'stroke-dasharray', 'font-size', 'font-family', 'font-stretch'],
-  ...['font-weight', 'font-kerning', 'text-anchor', 'textLength', 'lengthAdjust', 'role', 'aria-label'],
+  ...[
+    'font-weight',
+    'font-kerning',
+    'kerning',
+    'text-anchor',
+    'textLength',
+    'lengthAdjust',
+    'role',
+    'aria-label',
+  ],
   ...['aria-labelledby', 'aria-hidden', 'data-name', 'data-kind', 'data-origin'],
 ]);

@@ -13,8 +13,8 @@ export interface Shape {
   readonly bottom: number;
 }
 
-/** Less than this of a pixel is not seen, and comes of rounding. */
-const LEAST = 1 / 1024;
+/** At an edge no eye tells more shades than these, and so few leave a drawing with colours that can be numbered. */
+const SHADES = 16;
 
 export class Band {
   private readonly pixels: Uint8Array;
@@ -119,8 +119,8 @@ export class Band {
       for (let column = from; column <= to; column += 1) {
         sum += edges[start + column] ?? 0;
         edges[start + column] = 0;
-        const share = Math.min(1, Math.abs(sum));
-        if (share < LEAST || column >= this.width) continue;
+        const share = Math.round(Math.min(1, Math.abs(sum)) * SHADES) / SHADES;
+        if (share === 0 || column >= this.width) continue;
         const at = (row * this.width + column) * 3;
         pixels[at] = mixed(pixels[at] ?? 0, red, share);
         pixels[at + 1] = mixed(pixels[at + 1] ?? 0, green, share);

@@ -8,11 +8,14 @@ import type { Fonts } from '../fonts.js';
 import { createWriter, type Writer } from './glyphs.js';
 import { circle, rectangle, ringOf, stroked, type Ring } from './outline.js';
 import { Band, type Shape } from './paint.js';
+import { numberedColours } from './palette.js';
 
 const INCH = 25.4;
 const METRE = 1000;
 /** Painted at a time, so that what edges leave does not have to be held for the whole picture. */
 const ROWS = 128;
+/** What a pixel is: red, green and blue, or the number of a colour. */
+const [COLOURS, NUMBERS] = [2, 3];
 const SIGNATURE = [0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a];
 
 /** Write a scene. The same scene gives the same bytes. */
@@ -33,11 +36,13 @@ export function toPng(scene: Scene, dpi: number, fonts: Fonts): Uint8Array {
       above = own.slice();
     }
   }
+  const numbered = numberedColours(rows, width);
   return joined([
     Uint8Array.from(SIGNATURE),
-    header(width, height),
+    header(width, height, numbered === undefined ? COLOURS : NUMBERS),
     resolution(dpi),
-    chunk('IDAT', zlibSync(rows, { level: 9 })),
+    ...(numbered === undefined ? [] : [chunk('PLTE', numbered.colours)]),
+    chunk('IDAT', zlibSync(numbered?.rows ?? rows, { level: 9 })),
     chunk('IEND', new Uint8Array(0)),
   ]);
 }
@@ -107,13 +112,12 @@ function writeRow(rows: Uint8Array, row: number, own: Uint8Array, above: Uint8Ar
   else rows.set(own, at + 1);
 }
 
-function header(width: number, height: number): Uint8Array {
+function header(width: number, height: number, kind: number): Uint8Array {
   const data = new DataView(new ArrayBuffer(13));
   data.setUint32(0, width);
   data.setUint32(4, height);
   data.setUint8(8, 8);
-  // Red, green and blue.
-  data.setUint8(9, 2);
+  data.setUint8(9, kind);
   return chunk('IHDR', new Uint8Array(data.buffer));
 }
 
