@@ -6,7 +6,25 @@ export function pictureOf(svg: string): SVGSVGElement | undefined {
   const root = new DOMParser().parseFromString(svg, 'image/svg+xml').documentElement;
   if (!(root instanceof SVGSVGElement)) return undefined;
   clean(root);
-  return document.importNode(root, true);
+  const picture = document.importNode(root, true);
+  for (const line of picture.querySelectorAll<SVGPathElement>(WIRES)) widen(line);
+  return picture;
+}
+
+const WIRES = ['link', 'trunk'].map((kind) => `g[data-kind="${kind}"] > path:first-of-type`).join();
+
+/** So wide, in mm, is what a pointer finds of a wire: a little less than wires stand apart. */
+const WIDE = 2;
+
+/** A wire is thinner than a hand is steady: something wider that is not seen is pointed at for it. */
+function widen(line: SVGPathElement): void {
+  const wide = document.createElementNS(line.namespaceURI ?? '', 'path');
+  wide.setAttribute('class', 'wide');
+  wide.setAttribute('d', line.getAttribute('d') ?? '');
+  wide.setAttribute('fill', 'none');
+  wide.setAttribute('stroke', 'transparent');
+  wide.setAttribute('stroke-width', String(WIDE));
+  line.parentElement?.append(wide);
 }
 
 function clean(element: Element): void {

@@ -9,11 +9,9 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { after, before, describe, it } from 'node:test';
 import { project } from './paths.mjs';
+import { leastContrast } from './contrast.mjs';
+import { id, stepsOn, vsix } from './steps.mjs';
 import { patience, Workbench } from './workbench.mjs';
-
-const manifest = JSON.parse(readFileSync(join(project, 'package.json'), 'utf8'));
-const vsix = join(project, 'out', `wireloft-${manifest.version}.vsix`);
-const id = `${manifest.publisher}.${manifest.name}`;
 
 const ways = [
   { name: 'a process of its own', pictures: 'process', settings: {}, processes: 1, rulePages: true },
@@ -56,42 +54,7 @@ for (const way of ways) {
   describe(`with the server in ${way.name}`, () => {
     /** @type {Workbench} */
     let bench;
-    const text = readFileSync(join(project, 'examples', 'kittiwake', 'kittiwake.loft'), 'utf8').split('\n');
-
-    /**
-     * The first line, counted from one, that a pattern matches.
-     * @param {RegExp} pattern
-     */
-    const lineOf = (pattern) => {
-      const index = text.findIndex((line) => pattern.test(line));
-      assert.notEqual(index, -1, `no line matches ${String(pattern)}`);
-      return index + 1;
-    };
-
-    /**
-     * Puts the cursor into a word of the first line that a pattern matches.
-     * @param {RegExp} pattern
-     * @param {string} word
-     */
-    const goTo = (pattern, word) => {
-      const line = lineOf(pattern);
-      return bench.go(line, (text[line - 1] ?? '').indexOf(word) + 2);
-    };
-
-    /**
-     * A step, with a picture of what went wrong.
-     * @param {string} name
-     * @param {() => Promise<void>} body
-     */
-    const step = (name, body) =>
-      it(name, { timeout: 5 * patience }, async () => {
-        try {
-          await body();
-        } catch (error) {
-          await bench.picture(`failed-${name.replace(/\W+/g, '-')}`);
-          throw error;
-        }
-      });
+    const { lineOf, goTo, step } = stepsOn(() => bench);
 
     before(async () => {
       bench = await Workbench.start({
@@ -274,11 +237,15 @@ for (const way of ways) {
       await drawing.locator('#fit').click({ timeout: patience });
       for (const [name, theme, kind] of [
         ['light', 'Light Modern', 'vscode-light'],
-        ['high-contrast', 'Dark High Contrast', 'vscode-high-contrast'],
+        ['high-contrast', 'Dark High Contrast', 'vscode-high-contrast:not(.vscode-high-contrast-light)'],
+        ['high-contrast-light', 'Light High Contrast', 'vscode-high-contrast-light'],
         ['dark', 'Dark Modern', 'vscode-dark'],
       ]) {
         await bench.theme(String(theme));
         await drawing.locator(`body.${String(kind)}`).waitFor({ timeout: patience });
+        const { text, line } = await leastContrast(drawing);
+        assert.ok(text >= 4.5, `${String(theme)}: a text has a contrast of ${String(text)}`);
+        assert.ok(line >= 3, `${String(theme)}: a line has a contrast of ${String(line)}`);
         await bench.picture(`9-${String(name)}`);
         if (name === 'light') await bench.pictureOfEditors('panel');
       }
@@ -327,28 +294,6 @@ for (const way of ways) {
       await bench.page.locator('.squiggly-error').first().waitFor({ timeout: patience });
       await bench.picture('6-restarted');
       await bench.undoAll();
-    });
-
-    step('follows a wire from sheet to sheet, and chooses among the sheets of a kind', async () => {
-      await bench.command('View: Close All Editors');
-      await bench.open('motoryacht/razorbill.loft');
-      await bench.command('Wireloft: Open Drawing to the Side');
-      const drawing = await bench.drawing();
-      const sheet = (/** @type {string} */ id) => drawing.locator(`#stage svg[aria-labelledby^="${id}-"]`);
-      const flag = drawing.locator('#stage g[data-kind="link"] text', { hasText: /^\/\d/ }).first();
-      for (const kind of ['Network', 'Power']) {
-        await drawing.locator('[role="tab"]', { hasText: kind }).click({ timeout: patience });
-        await sheet(`${kind.toLowerCase()}-1`).waitFor({ timeout: patience });
-        if ((await flag.count()) > 0) break;
-      }
-      const from = await drawing.locator('#page').inputValue();
-      await flag.dblclick({ timeout: patience });
-      await sheet(from).waitFor({ state: 'detached', timeout: patience });
-      await bench.picture('13-followed');
-      await drawing.locator('#page').selectOption(from);
-      await sheet(from).waitFor({ timeout: patience });
-      await drawing.locator('#after').click({ timeout: patience });
-      await sheet(from).waitFor({ state: 'detached', timeout: patience });
     });
   });
 }

@@ -16,7 +16,7 @@ try {
 if (runNode(at('scripts', 'package.mjs'), []) !== 0) fail('The extension could not be packaged.');
 if (runNode(at('node_modules', 'typescript', 'bin', 'tsc'), ['-p', here]) !== 0)
   fail('The tests do not keep to their types.');
-const tests = ['extension.test.mjs', 'neovim.test.mjs'].map((name) => join(here, name));
+const tests = ['extension.test.mjs', 'drawing.test.mjs', 'neovim.test.mjs'].map((name) => join(here, name));
 const missing = tests.filter((path) => !existsSync(path));
 if (missing.length > 0) fail(`${missing.join(', ')} is missing.`);
 process.exitCode = runNode('--test', ['--test-reporter=spec', '--test-concurrency=1', ...tests]);
