@@ -16,7 +16,7 @@ const INKS: Readonly<Record<string, string>> = {
   '#4a4a4a': mixed(80),
   '#f3f5f7': mixed(4),
   '#e4ebf2': mixed(12),
-  '#9aa5b1': `var(--vscode-contrastBorder, ${mixed(60)})`,
+  '#9aa5b1': `var(--vscode-contrastBorder, ${mixed(68)})`,
 };
 
 /** For each colour that is a medium's, or a finding's, the lighter one that is drawn on dark paper. */

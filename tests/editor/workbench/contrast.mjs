@@ -42,7 +42,7 @@ export function leastContrast(drawing) {
       );
     return {
       text: least(all('#stage text', 'fill')),
-      line: least(all('#stage :is(path, rect, circle)', 'stroke')),
+      line: least(all('#stage :is(path:not(.wide), rect, circle)', 'stroke')),
     };
   });
 }
