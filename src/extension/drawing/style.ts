@@ -8,7 +8,7 @@ html, body { height: 100%; margin: 0; padding: 0; }
 body { display: flex; flex-direction: column; overflow: hidden; color: var(--vscode-foreground);
   background: var(--vscode-editor-background); font-family: var(--vscode-font-family); font-size: var(--vscode-font-size);
   container-type: inline-size;
-  --edge: var(--vscode-contrastBorder, var(--vscode-panel-border, transparent)); --mark: var(--vscode-focusBorder); }
+  --edge: var(--vscode-contrastBorder, var(--vscode-panel-border, transparent)); --mark: color-mix(in srgb, var(--vscode-focusBorder) 75%, var(--vscode-editor-foreground)); }
 [hidden] { display: none !important; }
 .unseen { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }
 
