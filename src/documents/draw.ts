@@ -60,6 +60,30 @@ export function drawSet(analysis: Analysis, options: DrawOptions): DrawnSet {
   return { sheets: numbered(drafts, analysis, paper, options), places };
 }
 
+/** A diagram that takes more sheets with its boxes where they stand than it would if they were laid out anew. */
+export interface Drift {
+  /** As in the places that are kept. */
+  readonly diagram: string;
+  readonly sheets: number;
+  readonly anew: number;
+}
+
+/** What laying out anew would save, with the places that are given. It takes as long as drawing, and so is asked for by itself. */
+export function driftOf(analysis: Analysis, options: DrawOptions): readonly Drift[] {
+  if (options.places === undefined) return [];
+  const paper = paperOf(options.paper);
+  const facts = collectFacts(analysis);
+  const found: Drift[] = [];
+  const lay: Lay = (name, diagram) => {
+    const pages = layDiagram(diagram, paper, keptFor(name, diagram, options));
+    const anew = pages.length > 1 ? layDiagram(diagram, paper).length : pages.length;
+    if (anew < pages.length) found.push({ diagram: name, sheets: pages.length, anew });
+    return pages;
+  };
+  for (const kind of options.sheets ?? SHEET_KINDS) draftsOf(kind, facts, paper, lay);
+  return found;
+}
+
 function keptFor(name: string, diagram: Diagram, { places }: DrawOptions): KeptDiagram | undefined {
   const kept = places?.[name];
   return kept && regrouped(kept, diagram);

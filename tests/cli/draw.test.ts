@@ -60,11 +60,33 @@ describe('wireloft draw', () => {
       );
   });
 
+  it('says where the places cost a sheet, and lays out anew when that is asked for', async () => {
+    const folder = folderWith({});
+    const { error: first } = await draw(folder, '--out', 'a', '--places', 'places.json');
+    expect(first).not.toContain('--anew');
+    const places = readFileSync(join(folder, 'places.json'), 'utf8');
+    const spread = places.replace(/("id":"bowScreen".*?"page":)0/g, '$11');
+    expect(spread).not.toBe(places);
+    writeFileSync(join(folder, 'places.json'), spread);
+    const { error } = await draw(folder, '--out', 'b', '--places', 'places.json', '--sheet', 'power');
+    expect(error).toContain(
+      'the power diagram takes 2 sheets with its boxes where they stand, and 1 laid out anew: --anew does that.',
+    );
+    const { error: last } = await draw(folder, '--out', 'b', '--places', 'places.json', '--anew');
+    expect(last).not.toContain('--anew');
+    expect(readFileSync(join(folder, 'places.json'), 'utf8')).toBe(places);
+    for (const name of readdirSync(join(folder, 'a')))
+      expect(readFileSync(join(folder, 'b', name), 'utf8')).toBe(
+        readFileSync(join(folder, 'a', name), 'utf8'),
+      );
+  });
+
   it.each([
     [['--out', 'x', '--dpi', '5'], '--dpi is from 36 to 1200, not "5"'],
     [['--out', 'x', '--date', 'May'], '--date wants a date'],
     [['--out', 'x', '--paper', 'A5'], '--paper is A4, A3, letter or tabloid'],
     [[], 'draw needs --out DIR'],
+    [['--out', 'x', '--anew'], '--anew needs --places FILE'],
     [['--out', 'taken'], '--out "taken" cannot be written to'],
     [['--out', 'x', '--places', 'taken'], '--places "taken" holds no places'],
   ])('refuses %j', async (words, message) => {

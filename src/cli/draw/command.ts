@@ -38,6 +38,10 @@ export const DRAW: Command = {
       value: 'FILE',
       text: 'Keeps boxes where this file says that they stood, and writes their places to it. Commit it beside the spec, and one device more moves none of the others.',
     },
+    {
+      name: 'anew',
+      text: 'Lays boxes out from nothing, and writes their new places to the file of --places: for when a note says that it saves a sheet.',
+    },
     WITH_OPTION,
     ROOT_OPTION,
     TODAY_OPTION,

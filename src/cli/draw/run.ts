@@ -1,6 +1,6 @@
 import { resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { drawSet } from '../../documents/draw.js';
+import { drawSet, driftOf } from '../../documents/draw.js';
 import { DRAWING_FORMATS, filesOf, USUAL_DPI, type HeavyWriters } from '../../documents/formats/files.js';
 import { PAPERS, type PaperName } from '../../documents/frame/paper.js';
 import { placesText } from '../../documents/places.js';
@@ -35,16 +35,22 @@ export async function runDraw(invocation: Invocation, world: World): Promise<Sta
     date: date === undefined ? undefined : dateOption('date', date),
     version: `wireloft ${world.version}`,
   };
+  const anew = invocation.flag('anew');
+  const placesFile = invocation.value('places');
+  if (anew && placesFile === undefined)
+    throw new UsageError(
+      '--anew needs --places FILE: without it, boxes are laid out from nothing every time.',
+    );
   const { report, unreadable, shared } = await open([file], invocation, world, 'none');
   if (unreadable.length > 0) return STATUS.usage;
   const vessel = onlyVessel(report.vessels, file, world);
   const source = displayPath(vessel.file, world.folder);
-  const placesFile = invocation.value('places');
   const path = placesFile === undefined ? undefined : resolve(world.folder, placesFile);
   const kept =
     placesFile === undefined || path === undefined ? undefined : await readPlaces(path, placesFile);
+  const standing = anew ? undefined : kept;
   const { sheets, places } = drawSet(vessel.analysis, {
-    places: kept,
+    places: standing,
     ...drawn,
     revision: await revisionOf(invocation, vessel, shared, world),
     file: source.slice(source.lastIndexOf('/') + 1),
@@ -64,6 +70,13 @@ export async function runDraw(invocation: Invocation, world: World): Promise<Sta
   await writeAll(await filesOf(scenes, format, facts, load), out, world);
   if (path !== undefined) await writePlaces(path, { ...kept, ...places }, world);
   world.error.write(`${count(sheets.length, 'sheet')} of ${printable(vessel.name)} drawn.\n`);
+  for (const { diagram, sheets: now, anew: fewer } of driftOf(vessel.analysis, {
+    ...drawn,
+    places: standing,
+  }))
+    world.error.write(
+      `wireloft: the ${diagram} diagram takes ${count(now, 'sheet')} with its boxes where they stand, and ${fewer} laid out anew: --anew does that.\n`,
+    );
   warnOfErrors(vessel, file, world);
   return STATUS.clean;
 }

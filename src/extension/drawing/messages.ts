@@ -3,6 +3,7 @@
  * whatever is not exactly a message is dropped.
  */
 import type {
+  DrawnDrift,
   DrawnPort,
   DrawnReference,
   End,
@@ -44,6 +45,8 @@ export type ToPage =
   /** Another sheet of the same drawing. */
   | { readonly type: 'sheet'; readonly shown: ShownSheet }
   | { readonly type: 'none'; readonly reason: string }
+  /** What laying out anew would save; none for nothing. */
+  | { readonly type: 'drift'; readonly drifts: readonly DrawnDrift[] }
   /** What the cursor is in, and the sheets that show it. */
   | { readonly type: 'cursor'; readonly origin: string | null; readonly sheets: readonly string[] }
   /** Null for what gives nothing to screens. */
@@ -105,6 +108,8 @@ export function readToPage(value: unknown): ToPage | undefined {
       return typeof value['busy'] === 'boolean' ? { type: 'busy', busy: value['busy'] } : undefined;
     case 'none':
       return isText(value['reason']) ? { type: 'none', reason: value['reason'] } : undefined;
+    case 'drift':
+      return isList(value['drifts'], isDrift) ? { type: 'drift', drifts: value['drifts'] } : undefined;
     case 'cursor': {
       const { origin, sheets } = value;
       if ((origin !== null && !isText(origin)) || !isList(sheets, isName)) return undefined;
@@ -138,6 +143,10 @@ export function readPageState(value: unknown): PageState | undefined {
 
 function isSheetName(value: unknown): value is SheetName {
   return isFields(value) && isText(value['id']) && isText(value['title']);
+}
+
+function isDrift(value: unknown): value is DrawnDrift {
+  return isFields(value) && isText(value['diagram']) && isNumber(value['sheets']) && isNumber(value['anew']);
 }
 
 function isShown(value: unknown): value is ShownSheet {

@@ -18,6 +18,7 @@ import {
   cursorRequest,
   drawingChanged,
   drawingRequest,
+  driftRequest,
   exportRequest,
   placeRequest,
   reachRequest,
@@ -28,6 +29,8 @@ import {
   type Drawing,
   type DrawingAnswer,
   type DrawingParams,
+  type DrawnDrift,
+  type DriftParams,
   type End,
   type ExportAnswer,
   type ExportParams,
@@ -47,6 +50,9 @@ const panelType = 'wireloft.drawing';
 
 const languageId = 'wireloft';
 
+/** A drawing has to stand so long, in ms, before it is asked what laying it out anew would save. */
+const STOOD = 1_500;
+
 /** The cursor has to rest so long, in ms, before it is asked what it is in. */
 const REST = 60;
 
@@ -64,11 +70,20 @@ interface Open {
   asking: CancellationTokenSource | undefined;
   /** The question what the cursor is in, while it moves. */
   following: ReturnType<typeof setTimeout> | undefined;
+  /** The question what laying out anew would save, while she is drawn again and again. */
+  standing: ReturnType<typeof setTimeout> | undefined;
 }
 
 /** All that the server is asked. */
 type Params =
-  BoatParams | CursorParams | DrawingParams | ExportParams | PlaceParams | ReachParams | SheetParams;
+  | BoatParams
+  | CursorParams
+  | DrawingParams
+  | DriftParams
+  | ExportParams
+  | PlaceParams
+  | ReachParams
+  | SheetParams;
 
 export class DrawingPanels {
   private readonly open = new Set<Open>();
@@ -171,11 +186,20 @@ export class DrawingPanels {
 
   private add(panel: WebviewPanel, { uri, options }: PageState): void {
     const nothing = { sheet: undefined, known: undefined, drawing: undefined };
-    const one: Open = { panel, uri, options, ...nothing, asking: undefined, following: undefined };
+    const one: Open = {
+      panel,
+      uri,
+      options,
+      ...nothing,
+      asking: undefined,
+      following: undefined,
+      standing: undefined,
+    };
     this.open.add(one);
     panel.onDidDispose(() => {
       one.asking?.cancel();
       clearTimeout(one.following);
+      clearTimeout(one.standing);
       this.open.delete(one);
     });
     panel.onDidChangeViewState(() => {
@@ -255,6 +279,8 @@ export class DrawingPanels {
       note: answer.old ?? '',
     });
     if (one.sheet !== sheet) void this.turn(one);
+    clearTimeout(one.standing);
+    one.standing = setTimeout(() => void this.tellDrift(one, answer), STOOD);
     // While the page has the keyboard, no text is active.
     for (const editor of window.activeTextEditor ? [window.activeTextEditor] : window.visibleTextEditors)
       this.follow(editor);
@@ -269,6 +295,14 @@ export class DrawingPanels {
     if (shown === undefined || one.drawing !== drawing || one.sheet !== sheet) return;
     one.known = shown.key;
     send(one, { type: 'sheet', shown });
+  }
+
+  private async tellDrift(one: Open, drawing: Drawing): Promise<void> {
+    const drifts = await this.request<readonly DrawnDrift[]>(driftRequest, {
+      uri: one.uri,
+      key: drawing.key,
+    });
+    if (one.drawing === drawing) send(one, { type: 'drift', drifts: drifts ?? [] });
   }
 
   private async reach(one: Open, origin: string): Promise<void> {

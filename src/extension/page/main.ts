@@ -8,7 +8,7 @@ import {
   type ToPage,
 } from '../drawing/messages.js';
 import { portAt, readView, type View } from '../drawing/view.js';
-import { reachText } from '../drawing/words.js';
+import { driftText, reachText } from '../drawing/words.js';
 import type { DrawnPort, Reach, SheetName, ShownSheet } from '../server/drawing/protocol.js';
 import { pictureOf } from './picture.js';
 import { Stage } from './stage.js';
@@ -238,6 +238,9 @@ function receive(message: ToPage): void {
       cursor = message;
       mark();
       return;
+    case 'drift':
+      label(byId('anew'), driftText(message.drifts), message.drifts.length > 0);
+      return;
     case 'reach':
       reaches.set(message.origin, message.reach);
       if (pointed?.isConnected === true && originOf(pointed) === message.origin) light(pointed);
@@ -250,7 +253,7 @@ function receive(message: ToPage): void {
       asked.clear();
       ({ chosen, vessel, sheets } = message);
       options.hidden = !message.optional;
-      byOptions(chosen.length === 0 ? 'Options' : `Options: ${chosen.join(', ')}`);
+      label(options, chosen.length === 0 ? 'Options' : `Options: ${chosen.join(', ')}`, chosen.length > 0);
       tell(message.note);
       if (message.shown === null)
         clear('Nothing to draw yet', 'Declare a device, and it is drawn here while you type.');
@@ -259,12 +262,13 @@ function receive(message: ToPage): void {
   }
 }
 
-function byOptions(text: string): void {
-  options.setAttribute('aria-label', text);
-  options.classList.toggle('set', chosen.length > 0);
-  options.classList.toggle('brief', chosen.length === 0);
-  const label = options.querySelector('span');
-  if (label !== null) label.textContent = text;
+/** Words a tool; what is special about it is said even where there is little room. */
+function label(tool: HTMLElement, text: string, special: boolean): void {
+  tool.setAttribute('aria-label', text);
+  tool.classList.toggle('set', special);
+  tool.classList.toggle('brief', !special);
+  const span = tool.querySelector('span');
+  if (span !== null) span.textContent = text;
 }
 
 window.addEventListener('message', ({ data }: MessageEvent<unknown>) => {

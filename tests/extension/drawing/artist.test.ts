@@ -42,6 +42,13 @@ describe('the thread', () => {
     expect(drawn.sheets.length).toBeGreaterThan(3);
     expect(drawn).toEqual(await own.draw(subject, title, undefined));
     expect(thread.blocks).toBe(false);
+    const places = unpack(drawn.places);
+    const { power } = places;
+    const nodes = power?.nodes.map((node) => (node.id === 'bowScreen' ? { ...node, page: 1 } : node));
+    const spread = pack({ ...places, ...(power && nodes && { power: { ...power, nodes } }) });
+    const drift = await thread.drift(subject, spread);
+    expect(drift).toEqual([{ diagram: 'power', sheets: 2, anew: 1 }]);
+    expect(drift).toEqual(await own.drift(subject, spread));
     const reaches = await Promise.all(
       subject.vessel.devices.map(({ origin }) => thread.reach(subject, origin)),
     );

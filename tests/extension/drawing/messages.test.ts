@@ -66,6 +66,8 @@ describe('a message from the page', () => {
 describe('a message to the page', () => {
   it.each([
     drawing,
+    { type: 'drift', drifts: [] },
+    { type: 'drift', drifts: [{ diagram: 'power', sheets: 4, anew: 3 }] },
     { ...drawing, sheets: [], shown: null },
     { ...drawing, shown: { ...shown, picture: undefined } },
     { type: 'sheet', shown },
@@ -99,6 +101,8 @@ describe('a message to the page', () => {
     { ...drawing, optional: 'yes' },
     { type: 'cursor' },
     { type: 'cursor', origin: 'device live' },
+    { type: 'drift' },
+    { type: 'drift', drifts: [{ diagram: 'power', sheets: '4', anew: 3 }] },
     { type: 'none' },
   ])('is dropped: %j', (message) => {
     expect(readToPage(message)).toBeUndefined();

@@ -5,7 +5,7 @@ import { toSvg } from '../../../src/documents/formats/svg.js';
 import { ON_DARK, THEMED, themeRules } from '../../../src/extension/drawing/colours.js';
 import { groupSheets, numbersOf } from '../../../src/extension/drawing/groups.js';
 import { newNonce, pageHtml } from '../../../src/extension/drawing/html.js';
-import { reachText } from '../../../src/extension/drawing/words.js';
+import { driftText, reachText } from '../../../src/extension/drawing/words.js';
 import { example, EXAMPLES } from '../../documents/boats.js';
 
 describe('the page', () => {
@@ -96,6 +96,15 @@ describe('the sheets of a set', () => {
     ]);
     expect(groups[2]?.sheets[0]).toEqual({ id: 'power-1', number: 4, name: 'Power 1' });
     expect(groupSheets('Gull', [])).toEqual([]);
+  });
+});
+
+describe('what is said of a drawing that has grown out of its sheets', () => {
+  it('is how many laying out anew saves, on the button itself', () => {
+    expect(driftText([])).toBe('Lay Out Anew');
+    expect(driftText([{ diagram: 'power', sheets: 4, anew: 3 }])).toBe('Lay Out Anew saves 1 sheet');
+    const both = ['power', 'network'].map((diagram) => ({ diagram, sheets: 3, anew: 1 }));
+    expect(driftText(both)).toBe('Lay Out Anew saves 4 sheets');
   });
 });
 

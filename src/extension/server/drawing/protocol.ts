@@ -15,6 +15,8 @@ export const reachRequest = 'wireloft/drawing/reach';
 export const cursorRequest = 'wireloft/drawing/cursor';
 /** Answered by a `Place`, or null for what is not in the text, or is drawn otherwise by now. */
 export const placeRequest = 'wireloft/drawing/place';
+/** Answered by what laying out anew would save, as `DrawnDrift`s, or null where the boat is drawn otherwise by now. */
+export const driftRequest = 'wireloft/drawing/drift';
 /** Answered by null, when the next drawing will be laid out from nothing. */
 export const anewRequest = 'wireloft/drawing/anew';
 /** Answered by an `ExportAnswer`. */
@@ -49,6 +51,16 @@ interface DrawnParams {
 
 export interface SheetParams extends DrawnParams {
   readonly sheet: string;
+}
+
+export type DriftParams = DrawnParams;
+
+/** A diagram that would take fewer sheets if it were laid out anew. */
+export interface DrawnDrift {
+  /** `network`, `serial`, `power` or `plan`. */
+  readonly diagram: string;
+  readonly sheets: number;
+  readonly anew: number;
 }
 
 export interface ReachParams extends DrawnParams {

@@ -12,6 +12,7 @@ import { Memory, type Kept } from './memory.js';
 import {
   anewRequest,
   cursorRequest,
+  driftRequest,
   drawingChanged,
   drawingRequest,
   exportRequest,
@@ -23,6 +24,8 @@ import {
   type CursorParams,
   type DrawingAnswer,
   type DrawingParams,
+  type DrawnDrift,
+  type DriftParams,
   type ExportAnswer,
   type ExportParams,
   type PlaceParams,
@@ -155,6 +158,14 @@ export function serveDrawings(
     if (one === null || typeof origin !== 'string') return null;
     return (await artist.reach(one.subject, origin)) ?? null;
   });
+  connection.onRequest(
+    driftRequest,
+    async (params: Partial<DriftParams>): Promise<readonly DrawnDrift[] | null> => {
+      const one = await about(params, (kept) => kept);
+      // It takes as long as drawing: nobody waits for it who draws in the server itself.
+      return one === null || artist.blocks ? null : artist.drift(one.subject, one.drawn.places);
+    },
+  );
   connection.onRequest(anewRequest, async ({ uri, options }: Partial<BoatParams>): Promise<null> => {
     const root = rootOf(uri);
     // A drawing that is being made would keep the places that are to be forgotten.

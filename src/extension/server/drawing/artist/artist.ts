@@ -5,7 +5,7 @@ import type { DrawingFile } from '../../../../documents/formats/files.js';
 import type { KeptPlaces } from '../../../../documents/sheet.js';
 import type { Vessel } from '../../../../vessel/model.js';
 import type { Origin } from '../../../../vessel/origin.js';
-import type { ExportFormat, Reach, SheetName, SheetPicture } from '../protocol.js';
+import type { DrawnDrift, ExportFormat, Reach, SheetName, SheetPicture } from '../protocol.js';
 import type { Packed } from './packed.js';
 
 /** What is drawn. The same object as long as it says the same. */
@@ -61,6 +61,8 @@ export interface Artist {
   readonly draw: (subject: Subject, title: Title, places: Standing) => Promise<Drawn>;
   /** What a device reaches; undefined for one that gives nothing to screens. */
   readonly reach: (subject: Subject, origin: Origin) => Promise<Reach | undefined>;
+  /** What laying out anew would save. */
+  readonly drift: (subject: Subject, places: Standing) => Promise<readonly DrawnDrift[]>;
   /** The files of a set. Undefined for a format that cannot be written here. */
   readonly write: (
     subject: Subject,

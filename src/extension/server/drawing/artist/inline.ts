@@ -2,7 +2,7 @@
 import type { HeavyWriters } from '../../../../documents/formats/files.js';
 import { reachOf } from '../reach.js';
 import { isHeavy, type Artist } from './artist.js';
-import { drawn, written } from './work.js';
+import { drawn, drift, written } from './work.js';
 
 /** @param load - What PDF and PNG need; where it is left out, they cannot be written. */
 export function inlineArtist(load?: () => Promise<HeavyWriters>): Artist {
@@ -10,6 +10,7 @@ export function inlineArtist(load?: () => Promise<HeavyWriters>): Artist {
     blocks: true,
     draw: async (subject, title, places) => Promise.resolve(drawn(subject.analysis(), title, places)),
     reach: async (subject, origin) => Promise.resolve(reachOf(subject.analysis(), origin)),
+    drift: async (subject, places) => Promise.resolve(drift(subject.analysis(), places)),
     write: async (subject, title, wanted, places) =>
       isHeavy(wanted.format) && load === undefined
         ? undefined

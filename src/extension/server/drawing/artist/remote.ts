@@ -4,13 +4,14 @@
  */
 import type { DrawingFile } from '../../../../documents/formats/files.js';
 import type { Origin } from '../../../../vessel/origin.js';
-import type { Reach } from '../protocol.js';
+import type { DrawnDrift, Reach } from '../protocol.js';
 import type { Artist, Drawn, Standing, Subject, Title, Wanted } from './artist.js';
 
 /** What is to be done. */
 export type Work =
   | { readonly kind: 'draw'; readonly title: Title; readonly places: Standing }
   | { readonly kind: 'reach'; readonly origin: Origin }
+  | { readonly kind: 'drift'; readonly places: Standing }
   | { readonly kind: 'write'; readonly title: Title; readonly wanted: Wanted; readonly places: Standing };
 
 /** To the thread. The subject's data goes along unless the thread should have it. */
@@ -112,6 +113,8 @@ export function remoteArtist(
       either<Drawn>(subject, { kind: 'draw', title, places }, () => instead.draw(subject, title, places)),
     reach: (subject, origin) =>
       either<Reach | undefined>(subject, { kind: 'reach', origin }, () => instead.reach(subject, origin)),
+    drift: (subject, places) =>
+      either<readonly DrawnDrift[]>(subject, { kind: 'drift', places }, () => instead.drift(subject, places)),
     write: (subject, title, wanted, places) =>
       either<readonly DrawingFile[] | undefined>(subject, { kind: 'write', title, wanted, places }, () =>
         instead.write(subject, title, wanted, places),

@@ -7,7 +7,7 @@ import { toPng } from '../../../../documents/formats/png/png.js';
 import { reachOf } from '../reach.js';
 import type { Drawn } from './artist.js';
 import type { Done, Job, Work } from './remote.js';
-import { drawn, written } from './work.js';
+import { drawn, drift, written } from './work.js';
 
 /** Boats of which the analysis is kept: one with some options is one by herself. */
 const KEPT = 4;
@@ -36,6 +36,9 @@ export function serveArtist(
       }
       case 'reach':
         answer({ job, result: reachOf(analysis, given.origin) }, []);
+        return;
+      case 'drift':
+        answer({ job, result: drift(analysis, given.places) }, []);
         return;
       case 'write':
         answer({ job, result: await written(analysis, given.title, given.wanted, given.places, load) }, []);

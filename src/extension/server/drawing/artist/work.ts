@@ -1,6 +1,6 @@
 /** What an artist does, wherever it sits: pure functions of an analysis. */
 import type { Analysis } from '../../../../checks/analysis.js';
-import { drawSet } from '../../../../documents/draw.js';
+import { drawSet, driftOf } from '../../../../documents/draw.js';
 import { filesOf, type DrawingFile, type HeavyWriters } from '../../../../documents/formats/files.js';
 import { toSvg } from '../../../../documents/formats/svg.js';
 import { hashOf } from '../../../../documents/numbering.js';
@@ -8,7 +8,7 @@ import { groupsOf, type Scene } from '../../../../documents/scene/scene.js';
 import { placesName, placesText } from '../../../../documents/places.js';
 import type { Origin } from '../../../../vessel/origin.js';
 import { portsOf, referencesOf } from '../elements.js';
-import type { SheetPicture } from '../protocol.js';
+import type { DrawnDrift, SheetPicture } from '../protocol.js';
 import type { Drawn, DrawnSheet, Standing, Title, Wanted } from './artist.js';
 import { pack, unpack } from './packed.js';
 
@@ -42,6 +42,10 @@ function sheetOf(scene: Scene): DrawnSheet {
 }
 
 const keyOf = (value: unknown): string => hashOf(JSON.stringify(value)).toString(16);
+
+/** What laying out anew would save. */
+export const drift = (analysis: Analysis, standing: Standing): readonly DrawnDrift[] =>
+  driftOf(analysis, { paper: PAPER, places: standing && unpack(standing) });
 
 /** The files that are handed over, with the boxes where they stand; by themselves they stand as `wireloft draw` has them. */
 export function written(
