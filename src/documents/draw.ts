@@ -16,7 +16,7 @@ import type { Item } from './scene/scene.js';
 import { SHEET_KINDS, type DrawOptions, type KeptPlaces, type Sheet, type SheetKind } from './sheet.js';
 import { collectFacts, type Facts } from './sheets/facts.js';
 import { busPages } from './sheets/bus.js';
-import { bowAndStern, outlineGroup, planDiagram, planLegend } from './sheets/plan.js';
+import { bowAndStern, isInPlace, outlineGroup, planDiagram, planLegend } from './sheets/plan.js';
 import { coreTable } from './sheets/cores.js';
 import { pullTable } from './sheets/pull.js';
 import { tablePages } from './frame/table.js';
@@ -195,14 +195,19 @@ function busDrafts(facts: Facts, paper: Paper, lay: Lay): readonly Draft[] {
 
 /** Zones and runs, then the tables of who pulls and who crimps. */
 function planDrafts(facts: Facts, paper: Paper, lay: Lay): readonly Draft[] {
-  const pages = lay('plan', planDiagram(facts));
+  // Where all of it goes on one sheet, there is room to say what each device is.
+  const described = planDiagram(facts, 'described');
+  const [whole, ...more] = lay('plan', described);
+  const roomy = whole !== undefined && more.length === 0 && isInPlace(whole.page, described);
+  const listed = planDiagram(facts);
+  const pages = roomy ? [whole] : lay('plan', listed);
   const [only, ...others] = pages;
-  const outlined = others.length === 0;
+  const outlined = only !== undefined && others.length === 0 && isInPlace(only.page, listed);
   const plan = diagramDrafts('plan', 'Plan', pages, paper).map((draft, index): Draft => ({
     ...draft,
     legend: pages.slice(index, index + 1).flatMap(({ page }) => planLegend(page)),
     items: (numberOf) => [
-      ...(only !== undefined && outlined ? [outlineGroup(only, paper, draft.id)] : []),
+      ...(outlined ? [outlineGroup(only, paper, draft.id)] : []),
       ...draft.items(numberOf),
       bowAndStern(paper, draft.id, outlined),
     ],

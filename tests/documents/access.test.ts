@@ -153,7 +153,7 @@ function* all(element: Element): Generator<Element> {
 }
 
 const ATTRIBUTES =
-  /^(?:id|role|aria-(?:label|labelledby|hidden)|data-(?:name|kind|origin)|xmlns|viewBox|x|y|cx|cy|r|rx|d|width|height|fill|stroke|stroke-width|stroke-dasharray|transform|text-anchor|textLength|lengthAdjust|font-(?:family|size|stretch|kerning|weight))$/;
+  /^(?:id|role|aria-(?:label|labelledby|hidden)|data-(?:name|kind|origin)|xmlns|viewBox|x|y|cx|cy|r|rx|d|width|height|fill|stroke|stroke-width|stroke-dasharray|transform|kerning|text-anchor|textLength|lengthAdjust|font-(?:family|size|stretch|kerning|weight))$/;
 
 describe('read aloud', () => {
   it('a sheet has a title and a description, and everything on it says what it is', async () => {

@@ -37,26 +37,56 @@ describe('the plan', () => {
     expect(words).toContain('5 m 40 mm, ? %');
   });
 
-  it.each(EXAMPLES)('of %s has an outline where it goes on one page, with all of it inside', async (name) => {
-    const analysis = await example(name);
-    for (const paper of PAPERS) {
-      const sheets = planOf(analysis, paper);
-      const groups = groupsIn(sheets);
-      const outlines = groups.filter((group) => group.name === 'outline');
-      expect(outlines).toHaveLength(sheets.length === 1 ? 1 : 0);
-      const [line] = outlines.flatMap(({ items }) => items.filter((item) => item.kind === 'line'));
-      if (line === undefined) continue;
-      const [left, right] = [
-        Math.min(...line.points.map(({ x }) => x)),
-        Math.max(...line.points.map(({ x }) => x)),
-      ];
-      for (const { items } of groups.filter(({ role }) => role === 'device'))
-        for (const item of items)
-          if (item.kind === 'rect') {
-            expect(item.x).toBeGreaterThan(left);
-            expect(item.x + item.width).toBeLessThan(right);
-          }
+  it.each(EXAMPLES)(
+    'of %s has an outline where zones lie in place, with all below the sheer inside',
+    async (name) => {
+      const analysis = await example(name);
+      for (const paper of PAPERS) {
+        const sheets = planOf(analysis, paper);
+        const groups = groupsIn(sheets);
+        const outlines = groups.filter((group) => group.name === 'outline');
+        // A3 holds every example from bow to stern.
+        if (paper === 'A3') expect(outlines).toHaveLength(1);
+        if (sheets.length > 1) expect(outlines).toHaveLength(0);
+        const [line] = outlines.flatMap(({ items }) => items.filter((item) => item.kind === 'line'));
+        if (line === undefined) continue;
+        const [left, right] = [
+          Math.min(...line.points.map(({ x }) => x)),
+          Math.max(...line.points.map(({ x }) => x)),
+        ];
+        const bottom = Math.max(...line.points.map(({ y }) => y));
+        for (const { items } of groups.filter(({ role }) => role === 'device'))
+          for (const item of items)
+            if (item.kind === 'rect') {
+              expect(item.x).toBeGreaterThan(left);
+              expect(item.x + item.width).toBeLessThan(right);
+              expect(item.y + item.height).toBeLessThan(bottom);
+            }
+      }
+    },
+  );
+
+  it('has what is aloft over the sheer, what is below under what is on deck, and the bow to the left', async () => {
+    const { vessel } = await example('sailing/whimbrel');
+    const groups = groupsIn(planOf(await example('sailing/whimbrel'), 'A3'));
+    const boxOf = (zone: string): { readonly x: number; readonly y: number; readonly height: number } => {
+      const rect = groups
+        .find(({ role, name }) => role === 'device' && name === zone)
+        ?.items.find(({ kind }) => kind === 'rect');
+      if (rect?.kind !== 'rect') throw new Error(`${zone} is not drawn.`);
+      return rect;
+    };
+    const [outline] = groups.filter(({ name }) => name === 'outline').flatMap(({ items }) => items);
+    const sheer = outline?.kind === 'line' ? Math.min(...outline.points.map(({ y }) => y)) : NaN;
+    const mast = boxOf('mast');
+    expect(mast.y + mast.height).toBeLessThan(sheer);
+    for (const deck of ['foredeck', 'companionway', 'cockpit']) {
+      expect(boxOf(deck).y).toBe(boxOf('foredeck').y);
+      for (const below of ['saloon', 'engines', 'chart'])
+        expect(boxOf(below).y).toBeGreaterThan(boxOf(deck).y + boxOf(deck).height);
     }
+    const along = vessel.zones.map(({ name }) => boxOf(name).x);
+    expect(along.every((x, index) => index === 0 || x >= (along[index - 1] ?? 0))).toBe(true);
   });
 
   it('marks what is found at a run at its end', async () => {

@@ -24,6 +24,8 @@ export interface DiagramNode {
   readonly symbol: SymbolName | undefined;
   /** Its wires end beside its name, and its ports are not named: for a box with one wire. */
   readonly compact?: boolean;
+  /** Boxes of one row stand beside one another over all columns, where there is room; from the top, from 0. */
+  readonly row?: number;
   /** In a drawing of a difference alone. */
   readonly change?: DiagramChange;
   /** What it is, in a sentence. */

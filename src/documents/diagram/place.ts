@@ -69,6 +69,8 @@ export interface Fixed {
   readonly tight?: boolean;
 }
 
+/** Rows stand at most this much further apart than boxes. */
+const MOST_BETWEEN_ROWS = 30;
 /** Boxes of a column stand at most this much further apart than they need to. */
 const MOST_EXTRA = 10;
 /** Where one has grown, the next may come as near as this: a step of the grid, so that the one after it need not move. */
@@ -298,6 +300,7 @@ export function pagesOf(
     const spare = area.width - widthOfPage(page, here);
     const extra = page.length < 2 ? 0 : Math.min(20, Math.max(0, Math.floor(spare / page.length / 5) * 5));
     const margin = Math.max(0, Math.floor((spare - extra * (page.length - 1)) / 2 / GRID) * GRID);
+    const rows = rowTops(page.flatMap((column) => columns[column] ?? []));
     const nodes: PlacedNode[] = [];
     const groups: PlacedGroup[] = [];
     let x = area.x + margin;
@@ -306,7 +309,7 @@ export function pagesOf(
       let { y } = area;
       const parts = columns[column]?.parts ?? [];
       const tops = topsOf(parts);
-      const gap = gapIn(parts);
+      const gap = rows === undefined ? gapIn(parts) : diagram.gap;
       parts.forEach((part, place) => {
         const { over, under } = around(parts, place);
         const [first] = part.nodes;
@@ -314,6 +317,7 @@ export function pagesOf(
         y = top + over;
         part.nodes.forEach((node, rank) => {
           if (rank > 0) y = tops?.get(node.id) ?? y + gap;
+          if (tops === undefined) y = Math.max(y, rows?.get(node.row ?? 0) ?? y);
           const placed = placeNode(node, part.group.id, x, y, sides.get(node.id) ?? NO_SIDES, here);
           nodes.push(placed);
           y += placed.box.height;
@@ -357,6 +361,41 @@ export function pagesOf(
     }
     const tops = standing(boxes, area.y, area.y + area.height - PADDING);
     return new Map(ids.map((id, index) => [id, tops[index] ?? 0]));
+  }
+
+  /** Where each row begins, so that all boxes of those over it have room; undefined where there are none, or the page is too low. */
+  function rowTops(page: readonly Column[]): ReadonlyMap<number, number> | undefined {
+    const isOrdered = ({ parts }: Column): boolean => {
+      const own = parts.flatMap(({ nodes }) => nodes.map(({ row }) => row ?? 0));
+      return own.every((row, index) => index === 0 || row >= (own[index - 1] ?? 0));
+    };
+    if (!page.every(isOrdered)) return undefined;
+    const columnsOfRows = page.map(({ parts }) => {
+      const heights = new Map<number, number>();
+      for (const node of parts.flatMap((part) => part.nodes)) {
+        if (node.row === undefined) continue;
+        const above = heights.get(node.row);
+        const own = sidedHeight(node, sides.get(node.id) ?? NO_SIDES);
+        heights.set(node.row, above === undefined ? own : above + diagram.gap + own);
+      }
+      return heights;
+    });
+    const numbers = [...new Set(columnsOfRows.flatMap((heights) => [...heights.keys()]))].sort(
+      (x, y) => x - y,
+    );
+    const highest = numbers.map((row) => Math.max(...columnsOfRows.map((heights) => heights.get(row) ?? 0)));
+    if (numbers.length < 2) return undefined;
+    const spare = area.height - RESERVE - 2 * PADDING - highest.reduce((sum, height) => sum + height, 0);
+    const gap = Math.floor(spare / (numbers.length - 1) / GRID) * GRID;
+    if (gap < diagram.gap) return undefined;
+    let top = area.y + PADDING;
+    return new Map(
+      numbers.map((row, index) => {
+        const own = top;
+        top = own + (highest[index] ?? 0) + Math.min(gap, diagram.gap + MOST_BETWEEN_ROWS);
+        return [row, own] as const;
+      }),
+    );
   }
 
   /** Between the boxes of a column: as much as there is room for, so that one may grow and the others stay. */

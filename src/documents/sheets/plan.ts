@@ -12,19 +12,25 @@ import { GREY, lineItem, textItem } from '../scene/make.js';
 import type { GroupItem, Point, Stroke } from '../scene/scene.js';
 import { ZONE_EDGE, ZONE_FILL } from '../style.js';
 import { brokenLines, wrapped } from '../text/measure.js';
-import type { Facts } from './facts.js';
+import { modelLines, type Facts } from './facts.js';
 
-const NODE_WIDTH = 40;
+/** Width of a zone that lists its devices, and of one that says what each is. */
+const WIDTHS = { listed: 40, described: 50 } as const;
 /** Zones whose places differ by less stand over one another. */
 const SAME_PLACE = 1.25;
 const MOST_LINES = 14;
+/** A zone with more devices lists them. */
+const MOST_DESCRIBED = 12;
 
 const CONDUIT: Stroke = { colour: '#4a4a4a', width: 1.4 };
 const LOOM: Stroke = { colour: '#4a4a4a', width: 0.7, dash: [6, 1.5] };
 const OPEN: Stroke = { colour: '#4a4a4a', width: 0.5 };
 
+/** How a zone says what is in it: by names alone, or with a line for each device that says what it is. */
+export type Contents = keyof typeof WIDTHS;
+
 /** Zones as boxes and runs as the ways between them. */
-export function planDiagram(facts: Facts): Diagram {
+export function planDiagram(facts: Facts, contents: Contents = 'listed'): Diagram {
   const { vessel } = facts.analysis;
   const known = new Set(vessel.zones.map((zone) => zone.name));
   const wires = fromTheBow(vessel).flatMap((run, index): readonly DiagramWire[] => {
@@ -49,9 +55,21 @@ export function planDiagram(facts: Facts): Diagram {
       },
     ];
   });
-  const nodes = vessel.zones.map((zone) => zoneNode(facts, zone));
+  const nodes = vessel.zones.map((zone) => zoneNode(facts, zone, contents));
   const groups = columnsOf(vessel.zones, nodes);
-  return { groups, wires, nodeWidth: NODE_WIDTH, gap: 10, pack: false, inOrder: true };
+  return { groups, wires, nodeWidth: WIDTHS[contents], gap: 10, pack: false, inOrder: true };
+}
+
+/** Whether zones stand from left to right as they lie from bow to stern. */
+export function isInPlace({ nodes }: PlacedPage, { groups }: Diagram): boolean {
+  const xs = groups.map(
+    ({ id }) => new Set(nodes.filter(({ group }) => group === id).map(({ box }) => box.x)),
+  );
+  const places = xs.map((set) => [...set][0] ?? NaN);
+  return (
+    xs.every(({ size }) => size <= 1) &&
+    places.every((x, index) => index === 0 || !(x <= (places[index - 1] ?? -Infinity)))
+  );
 }
 
 const sayRun = (run: Run): string =>
@@ -74,7 +92,9 @@ function columnsOf(zones: readonly Zone[], nodes: readonly DiagramNode[]): reado
     origin: undefined,
     title: undefined,
     nodes: [...column.zones]
-      .sort((x, y) => levelOf(y) - levelOf(x) || compareText(x.side ?? '', y.side ?? ''))
+      .sort(
+        (x, y) => rowOf(x) - rowOf(y) || levelOf(y) - levelOf(x) || compareText(x.side ?? '', y.side ?? ''),
+      )
       .flatMap((zone) => nodes.find((node) => node.id === zone.name) ?? []),
   }));
 }
@@ -86,16 +106,41 @@ function levelOf({ heightMetres, deck }: Zone): number {
   return heightMetres ?? (deck === undefined ? 0 : (DECKS[deck] ?? 0));
 }
 
+/** Up on the mast or the roof, on deck, and below; as the deck of a zone says, its height, or else what it is exposed to. */
+const ROWS = { above: 0, deck: 1, below: 2 } as const;
+const DECK_ROWS: Readonly<Record<string, number>> = {
+  upper: ROWS.above,
+  flybridge: ROWS.above,
+  main: ROWS.deck,
+  lower: ROWS.below,
+};
+const EXPOSURE_ROWS: Readonly<Record<string, number>> = {
+  aloft: ROWS.above,
+  exposed: ROWS.deck,
+  sheltered: ROWS.deck,
+  interior: ROWS.below,
+  machinery: ROWS.below,
+};
+/** So many metres up is above the deck of any boat that this is for. */
+const ABOVE_DECK = 2.5;
+
+function rowOf({ deck, heightMetres, exposure }: Zone): number {
+  if (deck !== undefined && DECK_ROWS[deck] !== undefined) return DECK_ROWS[deck];
+  if (heightMetres !== undefined && heightMetres >= ABOVE_DECK) return ROWS.above;
+  if (exposure === undefined) return ROWS.deck;
+  return EXPOSURE_ROWS[exposure.name] ?? (exposure.wet && !exposure.hot ? ROWS.deck : ROWS.below);
+}
+
 /** By what they are, so that a box is as high whatever they are called and in whatever order they are declared. */
-function namesOf({ lookup }: Facts, devices: readonly Device[]): readonly string[] {
+function sorted({ lookup }: Facts, devices: readonly Device[]): readonly Device[] {
   const key = ({ name }: Device): string => {
     const model = lookup.modelOf(name);
     return `${model?.class ?? ''}\n${model?.name ?? ''}\n${name}`;
   };
-  return [...devices].sort((x, y) => compareText(key(x), key(y))).map(({ name }) => name);
+  return [...devices].sort((x, y) => compareText(key(x), key(y)));
 }
 
-function zoneNode(facts: Facts, zone: Zone): DiagramNode {
+function zoneNode(facts: Facts, zone: Zone, contents: Contents): DiagramNode {
   const { vessel } = facts.analysis;
   const here = vessel.devices.filter((device) => device.zone === zone.name);
   const behind = vessel.devices.filter((device) => device.back === zone.name && device.zone !== zone.name);
@@ -104,20 +149,27 @@ function zoneNode(facts: Facts, zone: Zone): DiagramNode {
     zone.aftMetres === undefined ? '' : `${number(zone.aftMetres, 1)} m aft`,
     zone.heightMetres === undefined ? '' : `${number(zone.heightMetres, 1)} m up`,
   ];
-  const names = namesOf(facts, here);
-  const plugs = namesOf(facts, behind);
+  const room = WIDTHS[contents] - 3;
+  const within = sorted(facts, here);
+  const names = within.map(({ name }) => name);
+  const plugs = sorted(facts, behind).map(({ name }) => name);
   const said = place.filter((text) => text !== '').join(', ');
   return {
     id: zone.name,
     origin: zone.origin,
     name: zone.name,
     lines: [
-      ...brokenLines([said], NODE_WIDTH - 3, 0),
-      ...(names.length === 0 ? ['no device'] : listed('', names, MOST_LINES)),
-      ...(plugs.length === 0 ? [] : listed('plugs of ', plugs, 4)),
+      ...brokenLines([said], room, 0),
+      ...(names.length === 0
+        ? ['no device']
+        : contents === 'listed' || names.length > MOST_DESCRIBED
+          ? listed('', names, room, MOST_LINES)
+          : brokenLines(described(facts, within), room, 0)),
+      ...(plugs.length === 0 ? [] : listed('plugs of ', plugs, room, 4)),
     ],
     marks: [...facts.marksAt(zone.origin), ...runMarks(facts, zone)],
     compact: true,
+    row: rowOf(zone),
     existing: false,
     symbol: undefined,
     label: `Zone ${zone.name}: ${said}. Devices: ${names.length === 0 ? 'none' : names.join(', ')}.`,
@@ -137,11 +189,18 @@ export function fromTheBow({ zones, runs }: Pick<Vessel, 'zones' | 'runs'>): rea
   });
 }
 
+/** `• plotter, 13-inch display` */
+const described = (facts: Facts, devices: readonly Device[]): readonly string[] =>
+  devices.map(
+    (device) =>
+      `• ${[device.name, modelLines(facts, device)[0] ?? ''].filter((text) => text !== '').join(', ')}`,
+  );
+
 /** Names in lines; where they are more than go in, how many more there are. */
-function listed(before: string, names: readonly string[], most: number): readonly string[] {
+function listed(before: string, names: readonly string[], room: number, most: number): readonly string[] {
   for (let count = names.length; ; count -= 1) {
     const more = count === names.length ? [] : [`${names.length - count} more`];
-    const lines = wrapped(`${before}${[...names.slice(0, count), ...more].join(', ')}`, NODE_WIDTH - 3, most);
+    const lines = wrapped(`${before}${[...names.slice(0, count), ...more].join(', ')}`, room, most);
     if (count <= 1 || !(lines.at(-1)?.endsWith('…') ?? false)) return lines;
   }
 }
@@ -173,6 +232,8 @@ function fillText(facts: Facts, run: Run): string {
 /** Room between her outline and what is in it; at the bow more, for the stem. */
 const AROUND = 7.5;
 const FORWARD = 15;
+/** From her sheer to what stands on deck. */
+const OVER_DECK = 5;
 /** How far the stem rakes, of her depth, and the transom. */
 const STEM = 0.5;
 const TRANSOM = 4;
@@ -190,17 +251,18 @@ export function outlineGroup(routed: RoutedPage, { frame }: Paper, sheetId: stri
   const ys = points.map(({ y }) => at(y, area.y));
   const left = Math.max(frame.x + 1, Math.min(...xs) - FORWARD);
   const right = Math.min(frame.x + frame.width - 1, Math.max(...xs) + AROUND);
-  const bottom = Math.min(area.y + area.height + 1, Math.max(...ys) + AROUND);
-  const depth = bottom - area.y;
+  const top = sheerOf(page, (value) => at(value, area.y)) ?? area.y;
+  const bottom = Math.min(at(area.y + area.height, area.y) + 1, Math.max(...ys) + AROUND);
+  const depth = bottom - top;
   const rake = STEM * Math.min(depth, (right - left) / 4);
   // Full above and hollow below: a quadratic curve.
   const stem = Array.from({ length: CURVE + 1 }, (_, index): Point => {
     const t = index / CURVE;
-    return { x: left + rake * (0.2 * t * (1 - t) + t * t), y: area.y + depth * (1.6 * t * (1 - t) + t * t) };
+    return { x: left + rake * (0.2 * t * (1 - t) + t * t), y: top + depth * (1.6 * t * (1 - t) + t * t) };
   });
   const corners = [
     { x: right - TRANSOM, y: bottom },
-    { x: right, y: area.y },
+    { x: right, y: top },
   ];
   return {
     kind: 'group',
@@ -212,6 +274,16 @@ export function outlineGroup(routed: RoutedPage, { frame }: Paper, sheetId: stri
       { kind: 'line', closed: true, points: [...stem, ...corners], stroke: ZONE_EDGE, fill: ZONE_FILL },
     ],
   };
+}
+
+/** Her sheer, under what stands over the deck; undefined where nothing does. */
+function sheerOf({ nodes }: PlacedPage, toSheet: (value: number) => number): number | undefined {
+  const above = nodes.filter(({ node }) => node.row === ROWS.above);
+  const within = nodes.filter(({ node }) => node.row !== ROWS.above);
+  if (above.length === 0 || within.length === 0) return undefined;
+  const lowest = Math.max(...above.map(({ box }) => box.y + box.height));
+  const highest = Math.min(...within.map(({ box }) => box.y));
+  return highest - lowest < 2 * OVER_DECK ? undefined : toSheet(highest - OVER_DECK);
 }
 
 /** Which way she lies. */
