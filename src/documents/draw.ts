@@ -221,6 +221,10 @@ function planDrafts(facts: Facts, paper: Paper, lay: Lay): readonly Draft[] {
   return [...plan, ...tables];
 }
 
+/** Zones from bow to stern: the first and the last of many, since a title has no room for all. */
+const spanOf = (zones: readonly string[]): string =>
+  zones.length < 3 ? zones.join(', ') : `${zones[0] ?? ''} to ${zones.at(-1) ?? ''}`;
+
 function diagramDrafts(
   kind: SheetKind,
   title: string,
@@ -240,7 +244,7 @@ function diagramDrafts(
       title:
         pages.length === 1
           ? title
-          : `${title}${zones.length === 0 ? ` ${index + 1}` : `: ${zones.join(', ')}`}`,
+          : `${title} ${index + 1} of ${pages.length}${zones.length === 0 ? '' : `: ${spanOf(zones)}`}`,
       description: `${title} sheet.${zones.length === 0 ? '' : ` Zones from bow to stern: ${zones.join(', ')}.`} Devices: ${present.join(', ')}.`,
       legend: diagramLegend(page),
       items: (numberOf) =>

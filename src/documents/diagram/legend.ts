@@ -73,7 +73,7 @@ export function diagramLegend({ nodes }: PlacedPage): readonly LegendEntry[] {
   if (nodes.some(({ node }) => node.existing))
     entries.push({
       text: 'aboard already',
-      sample: (x, y) => [rectItem({ x: x + 1, y: y - 1.8, width: 10, height: 3.6 }, EXISTING)],
+      sample: (x, y) => [rectItem({ x: x + 1, y: y - 1.5, width: 10, height: 3 }, EXISTING)],
     });
   if (nodes.some(({ node }) => node.marks.length > 0))
     entries.push({ text: 'finding', sample: (x, y) => [markSign(x + 4.6, y + 1.25)] });

@@ -30,11 +30,12 @@ const BESIDE = [40, 60, 80, 100];
 const AIR = [10, 5];
 /** So many places are tried, the nearest to what the box is joined to first. */
 const TRIED = 24;
-/** What weighs as much as so many mm of wire: a wire to another page, a second region of the same zone, a zone that it stands out of order with, a box that it pushes. */
+/** What weighs as much as so many mm of wire: a wire to another page, a second region of the same zone, a zone that it stands out of order with, a box that it pushes, or moves by a step. */
 const OTHER_PAGE = 400;
 const NEW_REGION = 60;
 const OUT_OF_ORDER = 80;
 const PUSHED = 150;
+const STEPPED = 20;
 
 /**
  * The place with the shortest wires where a box moves no other, or undefined where there is none. The boxes of a column may be pushed a
@@ -97,7 +98,8 @@ export function bestRoom(
     const all = [...on.own, { ...fresh, page: room.page, x: room.x, y: room.y }];
     const tried = placeAll(all, { ...diagram, wires }, area);
     const moved = before - pushed(on.pages, on.own) + pushed(tried.pages, on.own);
-    const worth = weight + Math.max(0, moved - before) * PUSHED;
+    const stepped = pushed(tried.pages, on.own, 0) - pushed(on.pages, on.own, 0);
+    const worth = weight + Math.max(0, moved - before) * PUSHED + Math.max(0, stepped) * STEPPED;
     if (tried.clashes.length > 0 || moved > Math.max(mostPushed, before)) continue;
     if (worth >= (best?.weight ?? Infinity)) continue;
     // It may stand a little aside of where it was tried, so that the others need not move.
@@ -160,12 +162,12 @@ function placeAll(standing: readonly Standing[], diagram: Diagram, area: Box): F
   return placeFixed(diagram, area, new Set(), columns, fixed);
 }
 
-/** How many boxes are not where they are to stand, by more than a step of the grid. */
-function pushed(pages: FixedLayout['pages'], standing: readonly Standing[]): number {
+/** How many boxes are not where they are to stand, by more than a step of the grid, or another length in mm. */
+function pushed(pages: FixedLayout['pages'], standing: readonly Standing[], by = GRID): number {
   const places = new Map(standing.map(({ node, y }) => [node.id, y]));
   return pages
     .flatMap(({ nodes }) => nodes)
-    .filter(({ node, box }) => Math.abs((places.get(node.id) ?? box.y) - box.y) > GRID).length;
+    .filter(({ node, box }) => Math.abs((places.get(node.id) ?? box.y) - box.y) > by).length;
 }
 
 interface Candidate {

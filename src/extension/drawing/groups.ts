@@ -23,8 +23,11 @@ export function groupSheets(vessel: string, sheets: readonly SheetName[]): reado
   const groups = new Map<string, { readonly name: string; readonly sheets: GroupedSheet[] }>();
   for (const [index, { id, title }] of sheets.entries()) {
     const own = title.startsWith(`${vessel}: `) ? title.slice(vessel.length + 2) : title;
-    // "Network: helm" and "Power 1" are sheets of several.
-    const group = groups.get(kindOf(id)) ?? { name: own.replace(/: .*$| \d+$/s, ''), sheets: [] };
+    // "Network 1 of 2: helm", "Power 1 of 2" and "Backbones: main" are sheets of several.
+    const group = groups.get(kindOf(id)) ?? {
+      name: own.replace(/(?: \d+ of \d+)?(?:: .*)?$/s, ''),
+      sheets: [],
+    };
     groups.set(kindOf(id), group);
     const name = own.startsWith(`${group.name}: `) ? own.slice(group.name.length + 2) : own;
     group.sheets.push({ id, number: index + 1, name });

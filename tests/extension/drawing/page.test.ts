@@ -77,24 +77,26 @@ describe('the colours of media and findings', () => {
 
 describe('the sheets of a set', () => {
   const sheets = [
-    ['network-1', 'Gull: Network'],
+    ['network-1', 'Gull: Network 1 of 2: bow to helm'],
+    ['network-2', 'Gull: Network 2 of 2: cabin'],
     ['bus-1', 'Gull: Backbones: main, aft'],
     ['bus-2', 'Gull: Serial lines'],
-    ['power-1', 'Gull: Power 1'],
-    ['power-2', 'Gull: Power 2'],
+    ['power-1', 'Gull: Power 1 of 2'],
+    ['power-2', 'Gull: Power 2 of 2'],
   ].map(([id = '', title = '']) => ({ id, title }));
   it('are told apart by their kinds, with the numbers by which references name them', () => {
     const groups = groupSheets('Gull', sheets);
     expect(groups.map(({ name }) => name)).toEqual(['Network', 'Backbones', 'Power']);
-    expect(groups.map(numbersOf)).toEqual(['1', '2\u20133', '4\u20135']);
+    expect(groups.map(numbersOf)).toEqual(['1\u20132', '3\u20134', '5\u20136']);
     expect(groups.flatMap((group) => group.sheets.map(({ name }) => name))).toEqual([
-      'Network',
+      'Network 1 of 2: bow to helm',
+      'Network 2 of 2: cabin',
       'main, aft',
       'Serial lines',
-      'Power 1',
-      'Power 2',
+      'Power 1 of 2',
+      'Power 2 of 2',
     ]);
-    expect(groups[2]?.sheets[0]).toEqual({ id: 'power-1', number: 4, name: 'Power 1' });
+    expect(groups[2]?.sheets[0]).toEqual({ id: 'power-1', number: 5, name: 'Power 1 of 2' });
     expect(groupSheets('Gull', [])).toEqual([]);
   });
 });

@@ -1,6 +1,7 @@
 /**
- * A scene as PNG (ISO/IEC 15948), with its resolution, so that it prints in its true size. It is painted here and not by a library,
- * since those are native code, which an extension cannot bring for every machine: so every face writes the same bytes.
+ * A scene as PNG (ISO/IEC 15948), with its resolution, so that it prints in its true size. It is painted here and not by a library: those
+ * that are kept up are native code, which an extension cannot bring for every machine, and the WebAssembly build of resvg has had no stable
+ * release since 2024. So every face writes the same bytes, and tests judge them by resvg.
  */
 import { zlibSync } from 'fflate';
 import type { Item, Point, Scene, Stroke } from '../../scene/scene.js';
