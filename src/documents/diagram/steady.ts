@@ -32,7 +32,8 @@ export interface KeptLayout {
  * follow, it comes on pages after the others. Undefined where too much would move.
  */
 export function layKept(diagram: Diagram, area: Box, kept: KeptDiagram): KeptLayout | undefined {
-  if (kept.nodes.length <= FEW) return undefined;
+  const boxes = diagram.groups.reduce((sum, { nodes }) => sum + nodes.length, 0);
+  if (kept.nodes.length <= FEW && boxes > kept.nodes.length) return undefined;
   const making = layWith(diagram, area, kept, 'room');
   if (making !== undefined && making.moved <= kept.nodes.length * MOST_MOVED) return making;
   const later = layWith(diagram, area, kept, 'later');
