@@ -69,25 +69,33 @@ function layWith(
       layout = attempt(unsettled);
       continue;
     }
-    const { freed, overflow } = unsettled;
-    if (freed.size + 1 > most) return undefined;
-    const leaving = inTheWay(layout, (id) => old.has(id) && !freed.has(id));
-    const [latest] = inTheWay(layout, (id) => (!old.has(id) || freed.has(id)) && !overflow.has(id));
-    const choices: readonly Unsettled[] =
-      latest !== undefined && (first === 'later' || leaving.length === 0)
-        ? [{ freed, overflow: new Set([...overflow, latest]) }]
-        : leaving.slice(0, TRIED).map((id) => ({ freed: new Set([...freed, id]), overflow }));
-    let best: { readonly choice: Unsettled; readonly tried: Attempt; readonly harm: number } | undefined;
-    for (const choice of choices) {
-      const tried = attempt(choice);
-      const harm = tried === undefined ? Infinity : tried.clashes.length + movedFrom(old, tried);
-      if (tried !== undefined && (best === undefined || harm < best.harm)) best = { choice, tried, harm };
-    }
+    if (unsettled.freed.size + 1 > most) return undefined;
+    const harmOf = (tried: Attempt): number => tried.clashes.length + movedFrom(old, tried);
+    const [best] = waysOut(layout, unsettled, old, first)
+      .flatMap((way) => {
+        const tried = attempt(way);
+        return tried === undefined ? [] : [{ way, tried, harm: harmOf(tried) }];
+      })
+      .sort((x, y) => x.harm - y.harm);
     if (best === undefined) return undefined;
-    unsettled = best.choice;
+    unsettled = best.way;
     layout = best.tried;
   }
   return undefined;
+}
+
+/** What may be unsettled next: one of the boxes that are in the way, or else what is new there. */
+function waysOut(
+  layout: Attempt,
+  { freed, overflow }: Unsettled,
+  old: ReadonlyMap<string, KeptNode>,
+  first: 'room' | 'later',
+): readonly Unsettled[] {
+  const leaving = inTheWay(layout, (id) => old.has(id) && !freed.has(id));
+  const [latest] = inTheWay(layout, (id) => (!old.has(id) || freed.has(id)) && !overflow.has(id));
+  return latest !== undefined && (first === 'later' || leaving.length === 0)
+    ? [{ freed, overflow: new Set([...overflow, latest]) }]
+    : leaving.slice(0, TRIED).map((id) => ({ freed: new Set([...freed, id]), overflow }));
 }
 
 /** How many boxes no longer stand where they stood, to a step of the grid. */
