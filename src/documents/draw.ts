@@ -5,7 +5,7 @@ import type { Diagram } from './diagram/diagram.js';
 import { keptOf, type KeptDiagram } from './diagram/kept.js';
 import { regrouped } from './diagram/regroup.js';
 import type { RoutedPage } from './diagram/route.js';
-import { diagramArea, diagramItems, layDiagram } from './diagram/lay.js';
+import { diagramArea, diagramItems, layDiagram, layOnOne } from './diagram/lay.js';
 import { frameGroup } from './frame/frame.js';
 import { diagramLegend } from './diagram/legend.js';
 import { legendGroup, type LegendEntry } from './frame/legend.js';
@@ -197,12 +197,13 @@ function busDrafts(facts: Facts, paper: Paper, lay: Lay): readonly Draft[] {
 function planDrafts(facts: Facts, paper: Paper, lay: Lay): readonly Draft[] {
   // Where all of it goes on one sheet, there is room to say what each device is.
   const described = planDiagram(facts, 'described');
-  const [whole, ...more] = lay('plan', described);
-  const roomy = whole !== undefined && more.length === 0 && isInPlace(whole.page, described);
-  const listed = planDiagram(facts);
-  const pages = roomy ? [whole] : lay('plan', listed);
+  const whole = layOnOne(described, paper);
+  const roomy = whole !== undefined && isInPlace(whole.page, described);
+  const diagram = roomy ? described : planDiagram(facts);
+  // Boxes of one width cannot stand where those of the other do.
+  const pages = lay(roomy ? 'described plan' : 'plan', diagram);
   const [only, ...others] = pages;
-  const outlined = only !== undefined && others.length === 0 && isInPlace(only.page, listed);
+  const outlined = only !== undefined && others.length === 0 && isInPlace(only.page, diagram);
   const plan = diagramDrafts('plan', 'Plan', pages, paper).map((draft, index): Draft => ({
     ...draft,
     legend: pages.slice(index, index + 1).flatMap(({ page }) => planLegend(page)),

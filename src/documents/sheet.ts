@@ -6,7 +6,7 @@ import type { Scene } from './scene/scene.js';
 export const SHEET_KINDS = ['network', 'bus', 'power', 'plan'] as const;
 export type SheetKind = (typeof SHEET_KINDS)[number];
 
-/** Places of boxes by diagram: `network`, `serial`, `power`, `plan`. */
+/** Places of boxes by diagram: `network`, `serial`, `power`, and `plan` or `described plan`. */
 export type KeptPlaces = Readonly<Record<string, KeptDiagram>>;
 
 export interface DrawOptions {

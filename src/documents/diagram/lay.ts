@@ -5,6 +5,7 @@ import { BLOCK_HEIGHT } from '../frame/titleBlock.js';
 import type { Box, Item } from '../scene/scene.js';
 import { enlarged } from '../scene/enlarge.js';
 import { GRID, type Diagram } from './diagram.js';
+import { holder } from './arrange.js';
 import { packed } from './pack.js';
 import { placeDiagram, type Row } from './place.js';
 import type { KeptDiagram } from './kept.js';
@@ -43,14 +44,30 @@ export function layDiagram(diagram: Diagram, paper: Paper, kept?: KeptDiagram): 
   return anew(diagram, whole);
 }
 
+/** The one page that holds a diagram with its columns as they are; undefined where none does. */
+export function layOnOne(diagram: Diagram, paper: Paper): RoutedPage | undefined {
+  const area = diagramArea(paper);
+  const airy = enlargedOnOne(diagram, area) ?? layIn(diagram, area, 1, 1)?.[0];
+  if (airy !== undefined) return airy;
+  const ids = diagram.groups.flatMap(({ nodes }) => nodes.map(({ id }) => id));
+  const page = holder(diagram, area, new Set())(ids, false)?.();
+  const routed = page && routePage(page, area, 1);
+  return routed?.lost.length === 0 ? routed : undefined;
+}
+
 function anew(diagram: Diagram, whole: Box): readonly RoutedPage[] {
+  const page = enlargedOnOne(diagram, whole);
+  return page === undefined ? (layIn(diagram, whole, 1, Infinity) ?? []) : [page];
+}
+
+function enlargedOnOne(diagram: Diagram, whole: Box): RoutedPage | undefined {
   for (const scale of SCALES) {
     const area = areaAt(whole, scale);
     const [page, ...others] = layIn(diagram, area, scale, 1) ?? [];
     // Not so large that the next device would need a sheet of its own.
-    if (page !== undefined && others.length === 0 && hasRoom(page.page, diagram, area)) return [page];
+    if (page !== undefined && others.length === 0 && hasRoom(page.page, diagram, area)) return page;
   }
-  return layIn(diagram, whole, 1, Infinity) ?? [];
+  return undefined;
 }
 
 /** The area as it is before what is drawn in it is enlarged. */

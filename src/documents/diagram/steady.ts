@@ -16,6 +16,9 @@ const FEW = 3;
 /** So many of the boxes that are in the way are tried elsewhere, to see which of them is best moved. */
 const TRIED = 8;
 
+/** After so many tries too much has changed at once; one device more takes no more than twenty. */
+const MOST_TRIES = 40;
+
 /** A layout, with the numbers that its pages had. */
 interface Attempt extends FixedLayout {
   readonly numbers: readonly number[];
@@ -52,7 +55,10 @@ function layWith(
   const most = Math.max(1, kept.nodes.length * MOST_FREED);
   const cut = new Set<string>();
   let unsettled: Unsettled = { freed: new Set(), overflow: new Set() };
+  let tries = 0;
   const attempt = (given: Unsettled): Attempt | undefined => {
+    tries += 1;
+    if (tries > MOST_TRIES) return undefined;
     const places = keptColumns(split, kept, area, given);
     if (places === undefined) return undefined;
     return { ...placeFixed(split, area, cut, places.columns, places.fixed), numbers: places.numbers };

@@ -57,7 +57,7 @@ export type DriftParams = DrawnParams;
 
 /** A diagram that would take fewer sheets if it were laid out anew. */
 export interface DrawnDrift {
-  /** `network`, `serial`, `power` or `plan`. */
+  /** As in the places that are kept, such as `power`. */
   readonly diagram: string;
   readonly sheets: number;
   readonly anew: number;
