@@ -164,22 +164,27 @@ export function holder(diagram: Diagram, area: Box, cut: ReadonlySet<string>): H
       inOrder ? page : { ...page, wires: [...page.wires].sort((x, y) => placeOf(x) - placeOf(y)) };
     const pages = [columns.map((_, index) => index)];
     const all = new Set(stacks.flat().map(({ node }) => node.id));
-    const laid = (short: ReadonlySet<string>, tight: boolean): PlacedPage =>
-      inTurn(pagesOf(diagram, columns, area, ends, cut, { pages, short, tight })[0] ?? NOTHING);
+    const squeezable = all.size <= (diagram.pack ? MOST_SQUEEZED.zones : MOST_SQUEEZED.columns);
+    const laid = (short: ReadonlySet<string>, tight: boolean): PlacedPage | undefined => {
+      const given = { pages, short, tight, within: !tight || (!squeezable && columns.length > 1) };
+      const [page] = pagesOf(diagram, columns, area, ends, cut, given);
+      return page && inTurn(page);
+    };
     const isClean = (page: PlacedPage): boolean =>
       clashesOn(page, area).length === 0 && page.groups.every(isInside);
     const airiest = (): PlacedPage | undefined => {
       const airy = laid(new Set(), false);
-      if (isClean(airy)) return airy;
+      if (airy !== undefined && isClean(airy)) return airy;
       const short = laid(all, false);
-      return isClean(short) ? short : undefined;
+      return short !== undefined && isClean(short) ? short : undefined;
     };
     // Any paper is wide enough for one column.
-    if (columns.length === 1) return () => airiest() ?? laid(all, true);
+    if (columns.length === 1) return () => airiest() ?? laid(all, true) ?? NOTHING;
     // The narrowest first, since most do not hold their boxes at all.
     const tight = laid(all, true);
+    if (tight === undefined) return undefined;
     if (isClean(tight)) return () => airiest() ?? tight;
-    if (all.size > (diagram.pack ? MOST_SQUEEZED.zones : MOST_SQUEEZED.columns)) return undefined;
+    if (!squeezable) return undefined;
     const near = squeezed(tight, area);
     return isClean(near) && isClear(routePage(near, area, 1)) ? () => near : undefined;
   }

@@ -67,8 +67,12 @@ export interface Fixed {
   readonly short?: ReadonlySet<string>;
   /** Columns without a title stand as near to one another as their wires let them. */
   readonly tight?: boolean;
+  /** Pages that are far too wide are left out, since nobody would take them. */
+  readonly within?: boolean;
 }
 
+/** What a page takes beyond its area at most while boxes and texts may yet be within. */
+const MOST_OVER = 10;
 /** Rows stand at most this much further apart than boxes. */
 const MOST_BETWEEN_ROWS = 30;
 /** Boxes of a column stand at most this much further apart than they need to. */
@@ -295,9 +299,10 @@ export function pagesOf(
   if (fixed === undefined) breakPages();
   else pages.push(...fixed.pages);
 
-  return pages.map((page) => {
+  return pages.flatMap((page): readonly PlacedPage[] => {
     const here = new Set(page);
     const spare = area.width - widthOfPage(page, here);
+    if (spare < -MOST_OVER && fixed?.within === true) return [];
     const extra = page.length < 2 ? 0 : Math.min(20, Math.max(0, Math.floor(spare / page.length / 5) * 5));
     const margin = Math.max(0, Math.floor((spare - extra * (page.length - 1)) / 2 / GRID) * GRID);
     const rows = rowTops(page.flatMap((column) => columns[column] ?? []));
@@ -340,7 +345,7 @@ export function pagesOf(
     const wires = diagram.wires.filter(
       (wire) => present.has(wire.a.node) && present.has(wire.b.node) && !cut.has(wire.id),
     );
-    return { nodes, groups, wires };
+    return [{ nodes, groups, wires }];
   });
 
   /** Where boxes stand that have places; undefined where they have none. */
