@@ -51,7 +51,7 @@ async function measureSize(devices: number, graphviz: Graphviz): Promise<Drawing
   const boat = generateBoat(devices, 'one file');
   const uriOf = (path: string): URI => URI.parse(`file:///boat/${path}`);
   const spans = { whole: [] as Span[], drawing: [] as Span[], network: [] as Span[], dot: [] as Span[] };
-  const [warm, rounds] = devices < 500 ? [4, 7] : [1, 3];
+  const [warm, rounds] = devices < 500 ? [12, 21] : [1, 3];
   let sheets = 0;
   let graph = { boxes: 0, wires: 0 };
   let quality = { crossings: NaN, bends: NaN, detour: NaN };

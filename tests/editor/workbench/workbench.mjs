@@ -13,7 +13,7 @@ import { chromium } from 'playwright-core';
 import { browserPath, nodePath, serverMain } from './paths.mjs';
 
 /** Longest wait for anything to appear; a slow machine is no fault of the extension. */
-export const patience = 20_000;
+export const patience = 45_000;
 
 const settings = {
   'security.workspace.trust.enabled': false,
