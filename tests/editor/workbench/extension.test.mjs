@@ -4,10 +4,10 @@
  */
 import assert from 'node:assert/strict';
 import { spawnSync } from 'node:child_process';
-import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { after, before, describe, it } from 'node:test';
+import { after, before, describe } from 'node:test';
 import { project } from './paths.mjs';
 import { leastContrast } from './contrast.mjs';
 import { id, stepsOn, vsix } from './steps.mjs';
@@ -299,14 +299,26 @@ for (const way of ways) {
 }
 
 describe('in a folder that is not trusted', () => {
+  const hostile = `<script>document.body.textContent = 'run'</script> ]]> <img src=x onerror=alert(1)>`;
+  const odd = [
+    'use "catalogue/tern.loft"',
+    `vessel Odd "${hostile}" {}`,
+    'zone helm sheltered',
+    'device plotter : Tern13 at helm',
+    'device second : Tern8 at helm',
+    'link plotter -- second using SealedNet length 3 m',
+    '',
+  ];
   /** @type {Workbench} */
   let bench;
+  const { step } = stepsOn(() => bench);
 
   before(async () => {
     bench = await Workbench.start({
       vsix,
       folder: join(project, 'examples'),
       pictures: join(project, 'out', 'editor', 'restricted'),
+      files: { 'odd.loft': odd.join('\n') },
       settings: {
         'security.workspace.trust.enabled': true,
         'security.workspace.trust.startupPrompt': 'never',
@@ -318,7 +330,7 @@ describe('in a folder that is not trusted', () => {
     await bench?.stop();
   });
 
-  it('works all the same, since it runs nothing from the folder', { timeout: 5 * patience }, async () => {
+  step('works all the same, since it runs nothing from the folder', async () => {
     await bench.open('kittiwake/kittiwake.loft');
     await bench.page
       .locator('.statusbar-item', { hasText: 'Restricted Mode' })
@@ -327,18 +339,7 @@ describe('in a folder that is not trusted', () => {
     await bench.picture('1-open');
   });
 
-  it('draws hostile texts as texts', { timeout: 5 * patience }, async () => {
-    const hostile = `<script>document.body.textContent = 'run'</script> ]]> <img src=x onerror=alert(1)>`;
-    const boat = [
-      'use "catalogue/tern.loft"',
-      `vessel Odd "${hostile}" {}`,
-      'zone helm sheltered',
-      'device plotter : Tern13 at helm',
-      'device second : Tern8 at helm',
-      'link plotter -- second using SealedNet length 3 m',
-      '',
-    ];
-    writeFileSync(join(bench.folder, 'odd.loft'), boat.join('\n'));
+  step('draws hostile texts as texts', async () => {
     await bench.open('odd.loft');
     await bench.command('Wireloft: Open Drawing to the Side');
     const drawing = await bench.drawing();

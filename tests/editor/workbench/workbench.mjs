@@ -55,12 +55,14 @@ export class Workbench {
 
   /**
    * Installs the extension, serves a copy of a folder, and opens it in a browser.
-   * @param {{ vsix: string, folder: string, pictures: string, settings?: Record<string, unknown> }} options
+   * @param {{ vsix: string, folder: string, pictures: string, settings?: Record<string, unknown>, files?: Record<string, string> }} options
+   *   `files`: more files of the copy, by name; the workbench may know nothing of one that is written later
    */
   static async start(options) {
     const scratch = mkdtempSync(join(tmpdir(), 'wireloft-workbench-'));
     const folder = join(scratch, 'boats');
     cpSync(options.folder, folder, { recursive: true });
+    for (const [name, text] of Object.entries(options.files ?? {})) writeFileSync(join(folder, name), text);
     mkdirSync(options.pictures, { recursive: true });
     mkdirSync(join(scratch, 'user', 'User'), { recursive: true });
     writeFileSync(
@@ -127,17 +129,37 @@ export class Workbench {
   }
 
   /**
+   * Opens the list of a key, types into it, and does something with what it finds. All of it again where that does not come: on a busy
+   * machine a list loses what is typed while it comes up, or has looked before there was anything.
+   * @param {string} key
+   * @param {string} typed
+   * @param {(rows: import('playwright-core').Locator) => Promise<void>} take
+   */
+  async #inList(key, typed, take) {
+    const input = this.page.locator('.quick-input-widget input[type="text"]');
+    for (const deadline = Date.now() + patience; ;) {
+      await this.page.keyboard.press(key);
+      try {
+        await input.waitFor({ timeout: 8_000 });
+        await this.page.keyboard.insertText(typed);
+        const all = await input.inputValue({ timeout: 8_000 });
+        if (!all.endsWith(typed)) throw new Error(`The list was asked for ${all} in place of ${typed}.`);
+        return await take(this.page.locator('.quick-input-list .monaco-list-row'));
+      } catch (error) {
+        if (Date.now() > deadline) throw error;
+        await this.page.keyboard.press('Escape');
+      }
+    }
+  }
+
+  /**
    * Runs a command of the palette by its title.
    * @param {string} title
    */
   async command(title) {
-    await this.page.keyboard.press('F1');
-    await this.page.waitForSelector('.quick-input-widget input', { state: 'visible', timeout: patience });
-    await this.page.keyboard.insertText(title);
-    await this.page
-      .locator('.quick-input-list .monaco-list-row', { hasText: title })
-      .first()
-      .click({ timeout: patience });
+    await this.#inList('F1', title, (rows) =>
+      rows.filter({ hasText: title }).first().click({ timeout: 8_000 }),
+    );
   }
 
   /**
@@ -145,14 +167,13 @@ export class Workbench {
    * @param {string} path
    */
   async open(path) {
-    await this.page.keyboard.press('Control+P');
-    await this.page.waitForSelector('.quick-input-widget input', { state: 'visible', timeout: patience });
-    await this.page.keyboard.insertText(path);
     const name = path.slice(path.lastIndexOf('/') + 1);
-    await this.page
-      .locator(`.quick-input-list .monaco-list-row[aria-label^="${name}"]`)
-      .first()
-      .click({ timeout: patience });
+    await this.#inList('Control+P', path, (rows) =>
+      rows
+        .and(this.page.locator(`[aria-label^="${name}"]`))
+        .first()
+        .click({ timeout: 8_000 }),
+    );
     await this.tab(name);
     await this.page.waitForSelector('.editor-instance .view-lines .view-line', { timeout: patience });
   }
@@ -163,10 +184,9 @@ export class Workbench {
    * @param {number} column
    */
   async go(line, column) {
-    await this.page.keyboard.press('Control+P');
-    await this.page.waitForSelector('.quick-input-widget input', { state: 'visible', timeout: patience });
-    await this.page.keyboard.insertText(`:${String(line)}:${String(column)}`);
-    await this.page.keyboard.press('Enter');
+    await this.#inList('Control+P', `:${String(line)}:${String(column)}`, () =>
+      this.page.keyboard.press('Enter'),
+    );
     await this.page.waitForSelector('.quick-input-widget', { state: 'hidden', timeout: patience });
   }
 
