@@ -57,6 +57,17 @@ describe('the thread', () => {
       expect(reaches[index]).toEqual(await own.reach(subject, origin));
   });
 
+  it('draws first, though it was asked before what laying out anew would save', async () => {
+    const subject = await subjectOf('openboat/dunlin');
+    const { places } = await thread.draw(subject, title, undefined);
+    const answered: string[] = [];
+    await Promise.all([
+      thread.drift(subject, places).then(() => answered.push('drift')),
+      thread.draw(subject, title, places).then(() => answered.push('drawing')),
+    ]);
+    expect(answered).toEqual(['drawing', 'drift']);
+  });
+
   it('lets others have their turn while it draws', async () => {
     const analysis = analysed(fleetParts(60));
     const subject: Subject = { vessel: analysis.vessel, judged: { today: TODAY }, analysis: () => analysis };

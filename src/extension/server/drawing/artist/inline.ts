@@ -10,7 +10,7 @@ export function inlineArtist(load?: () => Promise<HeavyWriters>): Artist {
     blocks: true,
     draw: async (subject, title, places) => Promise.resolve(drawn(subject.analysis(), title, places)),
     reach: async (subject, origin) => Promise.resolve(reachOf(subject.analysis(), origin)),
-    drift: async (subject, places) => Promise.resolve(drift(subject.analysis(), places)),
+    drift: (subject, places) => drift(subject.analysis(), places),
     write: async (subject, title, wanted, places) =>
       isHeavy(wanted.format) && load === undefined
         ? undefined

@@ -15,7 +15,7 @@ const KEPT = 4;
 /**
  * @param answer - Sends an answer back, and hands over the bytes in it.
  * @param fonts - Reads the fonts.
- * @returns What takes the jobs: one after another.
+ * @returns What takes the jobs: one after another, but for what would be long to wait for.
  */
 export function serveArtist(
   answer: (done: Done, bytes: readonly ArrayBuffer[]) => void,
@@ -38,7 +38,7 @@ export function serveArtist(
         answer({ job, result: reachOf(analysis, given.origin) }, []);
         return;
       case 'drift':
-        answer({ job, result: drift(analysis, given.places) }, []);
+        answer({ job, result: await drift(analysis, given.places, othersFirst) }, []);
         return;
       case 'write':
         answer({ job, result: await written(analysis, given.title, given.wanted, given.places, load) }, []);
@@ -62,6 +62,9 @@ export function serveArtist(
     }
   };
 }
+
+/** Lets in what has been sent meanwhile. */
+const othersFirst = (): Promise<void> => new Promise((resolve) => void setTimeout(resolve, 0));
 
 /** All that was packed for this answer alone. */
 const bytesOf = ({ sheets, places }: Drawn): readonly ArrayBuffer[] =>

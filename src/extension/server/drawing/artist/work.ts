@@ -5,6 +5,7 @@ import { filesOf, type DrawingFile, type HeavyWriters } from '../../../../docume
 import { toSvg } from '../../../../documents/formats/svg.js';
 import { hashOf } from '../../../../documents/numbering.js';
 import { groupsOf, type Scene } from '../../../../documents/scene/scene.js';
+import { SHEET_KINDS } from '../../../../documents/sheet.js';
 import { placesName, placesText } from '../../../../documents/places.js';
 import type { Origin } from '../../../../vessel/origin.js';
 import { portsOf, referencesOf } from '../elements.js';
@@ -43,9 +44,20 @@ function sheetOf(scene: Scene): DrawnSheet {
 
 const keyOf = (value: unknown): string => hashOf(JSON.stringify(value)).toString(16);
 
-/** What laying out anew would save. */
-export const drift = (analysis: Analysis, standing: Standing): readonly DrawnDrift[] =>
-  driftOf(analysis, { paper: PAPER, places: standing && unpack(standing) });
+/** What laying out anew would save. It takes as long as drawing: `between` is waited for before each kind of sheet, so that other work goes first. */
+export async function drift(
+  analysis: Analysis,
+  standing: Standing,
+  between: () => Promise<void> = () => Promise.resolve(),
+): Promise<readonly DrawnDrift[]> {
+  const places = standing && unpack(standing);
+  const found: DrawnDrift[] = [];
+  for (const kind of SHEET_KINDS) {
+    await between();
+    found.push(...driftOf(analysis, { paper: PAPER, places, sheets: [kind] }));
+  }
+  return found;
+}
 
 /** The files that are handed over, with the boxes where they stand; by themselves they stand as `wireloft draw` has them. */
 export function written(
