@@ -88,6 +88,20 @@ describe('a drawing', () => {
     expect(wires).toBeGreaterThan(200);
   });
 
+  it.each(PAPERS)('says how long each cable is that it shows from end to end, on %s', async (paper) => {
+    const boats = [...(await Promise.all(EXAMPLES.map(example))), analysed(fleetParts(120))];
+    const cables = boats.flatMap((boat) =>
+      drawSheets(boat, { paper, sheets: ['network'] })
+        .flatMap(({ scene }) => [...groupsOf(scene.items)])
+        .filter(({ role, leadsTo }) => role === 'link' && leadsTo === undefined),
+    );
+    const silent = cables.filter(
+      ({ items }) => !items.some((item) => item.kind === 'text' && /\d m$/.test(item.text)),
+    );
+    expect(silent.map(({ label }) => label)).toEqual([]);
+    expect(cables.length).toBeGreaterThan(60);
+  });
+
   it.each(EXAMPLES)('of %s crosses and bends its wires seldom', async (name) => {
     const measured = drawSheets(await example(name), { paper: 'A3', sheets: ['network'] }).map(({ scene }) =>
       measure(scene),

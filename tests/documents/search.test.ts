@@ -4,11 +4,9 @@ import { expect, it } from 'vitest';
 import { GRID } from '../../src/documents/diagram/diagram.js';
 import { createField, type Field } from '../../src/documents/diagram/field.js';
 import { createSearch } from '../../src/documents/diagram/search.js';
+import { isFree, PRICE, priceOf, stepPrice } from './ways.js';
 
 const RUNS = 300;
-
-/** What a way costs: a step, a bend (as if the wire came to its start from the side), and a wire that it crosses. */
-const PRICE = { step: 2, bend: 9, crossing: 14 };
 
 interface Strip {
   readonly x: number;
@@ -73,17 +71,6 @@ function fieldOf(given: Puzzle): Field {
   return field;
 }
 
-/** What one step onto a node costs; undefined where it may not be taken. */
-function stepPrice(field: Field, to: number, isDown: boolean, goal: number): number | undefined {
-  const along = isDown ? field.down[to] : field.across[to];
-  const over = isDown ? field.across[to] : field.down[to];
-  if (field.closed[to] !== 0 || along !== 0) return undefined;
-  if (over !== 0) return to === goal ? undefined : PRICE.step + PRICE.crossing;
-  return PRICE.step;
-}
-
-const isFree = (field: Field, node: number): boolean => field.across[node] === 0 && field.down[node] === 0;
-
 /** The least that any way costs: every step is tried again until none makes anything cheaper. */
 function leastPrice(field: Field, start: number, goal: number): number {
   const least = { across: new Map([[start, 0]]), down: new Map([[start, PRICE.bend]]) };
@@ -113,21 +100,6 @@ function leastPrice(field: Field, start: number, goal: number): number {
   return Math.min(least.across.get(goal) ?? Infinity, least.down.get(goal) ?? Infinity);
 }
 
-/** What a way costs that was found; NaN where it goes where none may. */
-function priceOf(field: Field, way: readonly number[], goal: number): number {
-  let price = 0;
-  let wasDown = false;
-  way.slice(1).forEach((to, index) => {
-    const from = way[index] ?? NaN;
-    const isDown = Math.abs(to - from) === field.columns;
-    if (!isDown && Math.abs(to - from) !== 1) price = NaN;
-    if (isDown !== wasDown) price += index === 0 || isFree(field, from) ? PRICE.bend : NaN;
-    price += stepPrice(field, to, isDown, goal) ?? NaN;
-    wasDown = isDown;
-  });
-  return price;
-}
-
 it('finds a way as cheap as any, and none where there is none', () => {
   const seen = { straight: 0, bent: 0, crossing: 0, none: 0, shutIn: 0 };
   fc.assert(
@@ -135,12 +107,14 @@ it('finds a way as cheap as any, and none where there is none', () => {
       const field = fieldOf(given);
       const [start, goal] = [given.start, given.goal].map(({ x, y }) => y * columns + x);
       if (start === undefined || goal === undefined || start === goal) return;
-      const way = createSearch(field).find(start, goal);
+      const { find, price } = createSearch(field);
+      const way = find(start, goal);
       const least = leastPrice(field, start, goal);
       expect(way === undefined ? Infinity : priceOf(field, way, goal)).toBe(least);
       if (way === undefined) seen[given.ring > 0 ? 'shutIn' : 'none'] += 1;
       else {
         expect([way[0], way.at(-1)]).toEqual([start, goal]);
+        expect(price(way)).toBe(least);
         const steps = (way.length - 1) * PRICE.step;
         seen[least === steps ? 'straight' : (least - steps) % PRICE.bend === 0 ? 'bent' : 'crossing'] += 1;
       }

@@ -60,6 +60,8 @@ export interface DiagramWire {
   readonly b: WireEnd;
   /** Type and length, written along it where there is room. */
   readonly caption: string;
+  /** What is written where that has no room: the length alone. */
+  readonly short?: string | undefined;
   readonly existing: boolean;
   /** In a drawing of a difference alone. */
   readonly change?: DiagramChange;

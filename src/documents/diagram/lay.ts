@@ -13,7 +13,8 @@ import { layKept } from './steady.js';
 import { hasRoom } from './room.js';
 import { splitTall } from './split.js';
 import { referenceId, renderPage, type Reference } from './render.js';
-import { leadOf, routePage, type RoutedPage } from './route.js';
+import { routePage, type RoutedPage } from './route.js';
+import { leadOf } from './way.js';
 
 /** Room for a diagram on a paper: inside the frame, over title block and legend. */
 export function diagramArea({ frame }: Paper): Box {

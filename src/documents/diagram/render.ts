@@ -1,6 +1,6 @@
 /** A routed page as items of a scene. */
 import { GREY, INK, lineItem, NARROW, rectItem, textItem } from '../scene/make.js';
-import type { Box, GroupItem, Item, Point, Stroke } from '../scene/scene.js';
+import type { Box, GroupItem, Item, Point, Stroke, TextItem } from '../scene/scene.js';
 import { BOX_FILL, BOX_HEAD, FINDING, ZONE_EDGE, ZONE_FILL } from '../style.js';
 import { drawable, SMALL, widthOf } from '../text/measure.js';
 import { changedUnder, CHANGE_STROKES, letterItems, LETTER_ROOM } from './changed.js';
@@ -8,8 +8,9 @@ import { endName, GRID, type DiagramWire } from './diagram.js';
 import type { Field } from './field.js';
 import { aboveText, LINE_PITCH, SHORT_FLAG } from './ends.js';
 import type { PlacedGroup, PlacedNode, Row } from './place.js';
-import { leadOf, type RoutedPage } from './route.js';
+import type { RoutedPage } from './route.js';
 import { symbolItems } from './symbols.js';
+import { leadOf } from './way.js';
 
 /** Where a reference leads: the sheet and zone of its partner. */
 export interface Reference {
@@ -132,17 +133,36 @@ export function protectionItems(kind: 'fuse' | 'breaker', x: number, y: number):
   ];
 }
 
-/** Type and length where there is room along the way: above a stretch across, else to the left of one down. */
+/** Type and length where there is room along the way, else the length alone, else nothing. */
 function captionItems(
-  wire: DiagramWire,
+  { caption, short }: DiagramWire,
   points: readonly Point[],
   field: Field,
   taken: Box[],
 ): readonly Item[] {
-  const text = drawable(wire.caption);
-  if (text === '') return [];
+  for (const text of [caption, short ?? '']) {
+    const item = text === '' ? undefined : captionItem(drawable(text), points, field, taken);
+    if (item !== undefined) return [item];
+  }
+  return [];
+}
+
+/** Where a caption is looked for: above a stretch across or to the left of one down, else on the other side. */
+const CAPTION_SIDES = [
+  { upright: false, isBefore: true },
+  { upright: true, isBefore: true },
+  { upright: false, isBefore: false },
+  { upright: true, isBefore: false },
+];
+
+function captionItem(
+  text: string,
+  points: readonly Point[],
+  field: Field,
+  taken: Box[],
+): TextItem | undefined {
   const length = widthOf(text);
-  for (const upright of [false, true]) {
+  for (const { upright, isBefore } of CAPTION_SIDES) {
     const stretches = points
       .slice(1)
       .map((to, index) => ({ from: points[index] ?? to, to }))
@@ -155,20 +175,21 @@ function captionItems(
       for (let at = low + 2; at + length <= high - 2; at += GRID) places.push(at);
       const middle = (low + high - length) / 2;
       places.sort((p, q) => Math.abs(p - middle) - Math.abs(q - middle));
+      const base = (upright ? from.x : from.y) + (isBefore ? -OFF : OFF + SMALL);
       for (const at of places) {
+        // As high as its letters, and what some reach below them.
+        const [top, high] = [base - SMALL - (isBefore ? 0.8 : 0.5), SMALL + (isBefore ? 1.3 : 1.35)];
         const room: Box = upright
-          ? { x: from.x - OFF - SMALL - 0.8, y: at - 0.8, width: SMALL + 1.3, height: length + 1.6 }
-          : { x: at - 0.8, y: from.y - OFF - SMALL - 0.8, width: length + 1.6, height: SMALL + 1.3 };
+          ? { x: top, y: at - 0.8, width: high, height: length + 1.6 }
+          : { x: at - 0.8, y: top, width: length + 1.6, height: high };
         if (!field.free(room) || crossed(field, upright, from, at, length)) continue;
         if (taken.some((other) => meet(room, other))) continue;
         taken.push(room);
-        return upright
-          ? [textItem(from.x - OFF, at + length, text, { upright: true })]
-          : [textItem(at, from.y - OFF, text)];
+        return upright ? textItem(base, at + length, text, { upright }) : textItem(at, base, text);
       }
     }
   }
-  return [];
+  return undefined;
 }
 
 const meet = (a: Box, b: Box): boolean =>

@@ -1,9 +1,11 @@
-/** Ways for all wires of a page: orthogonal, through no box and no text, one wire at a time and then each once more. */
+/** Ways for all wires of a page: orthogonal, through no box and no text, one wire at a time, then each once more, then two by two. */
 import type { Box, Point } from '../scene/scene.js';
 import { GRID, type DiagramWire } from './diagram.js';
+import { exchange } from './exchange.js';
 import { createField, type Field } from './field.js';
 import { TITLE_HEIGHT, type PlacedPage, type Row } from './place.js';
-import { createSearch, type Search } from './search.js';
+import { createSearch } from './search.js';
+import { hold, lay, leadOf, mark, type Job, type Way } from './way.js';
 
 export interface RoutedWire {
   readonly wire: DiagramWire;
@@ -21,15 +23,6 @@ export interface RoutedPage {
   readonly lost: readonly string[];
   /** What is taken, for texts that look for room. */
   readonly field: Field;
-}
-
-interface Job {
-  readonly wire: DiagramWire;
-  readonly index: number;
-  readonly a: Row;
-  readonly b: Row;
-  /** Its length if nothing stood in the way. */
-  readonly direct: number;
 }
 
 /** Sweeps in which every wire is laid anew among the others. */
@@ -73,7 +66,7 @@ function route(page: PlacedPage, area: Box, scale: number): RoutedPage {
     return [{ wire, index: index + 1, a, b, direct }];
   });
   jobs.sort((x, y) => x.direct - y.direct || x.a.y - y.a.y || x.a.x - y.a.x || x.index - y.index);
-  const ways = new Map<Job, readonly number[]>();
+  const ways = new Map<Job, Way>();
   /** Wires that no other place would make cheaper. */
   const cheapest = new Set<Job>();
   const laid = (job: Job): void => {
@@ -93,14 +86,14 @@ function route(page: PlacedPage, area: Box, scale: number): RoutedPage {
     laid(job);
     if (!ways.has(job)) hold(field, job, 1);
   }
-  const takenOut = (job: Job): readonly number[] | undefined => {
+  const takenOut = (job: Job): Way | undefined => {
     const old = ways.get(job);
     if (old === undefined) hold(field, job, 0);
     else mark(field, old, 0);
     ways.delete(job);
     return old;
   };
-  const putBack = (job: Job, old: readonly number[] | undefined): void => {
+  const putBack = (job: Job, old: Way | undefined): void => {
     const now = ways.get(job);
     if (now !== undefined) mark(field, now, 0);
     ways.delete(job);
@@ -140,6 +133,7 @@ function route(page: PlacedPage, area: Box, scale: number): RoutedPage {
       settledAt.set(job, changes);
     }
   }
+  exchange(field, search, jobs, ways);
   const wires = [...ways].map(([job, way]) => ({
     wire: job.wire,
     points: straightened([portOf(job.a), ...way.map(field.pointAt), portOf(job.b)]),
@@ -153,15 +147,6 @@ function route(page: PlacedPage, area: Box, scale: number): RoutedPage {
     lost: jobs.filter((job) => !ways.has(job)).map((job) => job.wire.id),
     field,
   };
-}
-
-function lay(field: Field, search: Search, { a, b }: Job): readonly number[] | undefined {
-  return search.find(field.nodeAt(leadOf(a)), field.nodeAt(leadOf(b)));
-}
-
-/** Where the kept stretch of an end is over and its way begins. */
-export function leadOf(row: Row): Point {
-  return { x: row.x + (row.side === 'left' ? -row.reach : row.reach), y: row.y };
 }
 
 const portOf = ({ x, y }: Row): Point => ({ x, y });
@@ -185,11 +170,7 @@ function flagOf(row: Row): Box {
   return { x: row.side === 'left' ? lead - width : lead, y: row.y - GRID, width, height: 2 * GRID };
 }
 
-function hold(field: Field, { a, b }: Job, value: 0 | 1): void {
-  for (const row of [a, b]) field.closed[field.nodeAt(leadOf(row))] = value;
-}
-
-function sameWay(one: readonly number[] | undefined, other: readonly number[] | undefined): boolean {
+function sameWay(one: Way | undefined, other: Way | undefined): boolean {
   return one?.length === other?.length && (one ?? []).every((node, index) => node === other?.[index]);
 }
 
@@ -206,19 +187,6 @@ function inFront(field: Field, { a, b }: Job): ReadonlySet<number> {
       }
   }
   return found;
-}
-
-/** Enter a way in the field, or take it out with 0. */
-function mark(field: Field, way: readonly number[], index: number): void {
-  way.forEach((node, place) => {
-    const before = way[place - 1];
-    const after = way[place + 1];
-    const turns = before === undefined || after === undefined || after - node !== node - before;
-    const isAcross = (other: number | undefined): boolean =>
-      other !== undefined && Math.abs(other - node) === 1;
-    if (turns || isAcross(before)) field.across[node] = index;
-    if (turns || !isAcross(before)) field.down[node] = index;
-  });
 }
 
 /** Without the points in the middle of straight stretches. */

@@ -8,6 +8,8 @@ const CROSSING = 14;
 export interface Search {
   /** Nodes from start to goal, each the end of a stretch across, or undefined where no way leads or one of them is not on the field. */
   readonly find: (start: number, goal: number) => readonly number[] | undefined;
+  /** What a way costs among what lies in the field now. */
+  readonly price: (way: readonly number[]) => number;
   /** Whether the way that was found last is as cheap as any could be, were nothing else there. */
   readonly best: () => boolean;
 }
@@ -230,7 +232,21 @@ export function createSearch(field: Field): Search {
     return way.reverse();
   };
 
-  return { find, best: () => best };
+  const price = (way: readonly number[]): number => {
+    let sum = 0;
+    let before = ACROSS;
+    way.forEach((node, index) => {
+      const last = way[index - 1];
+      if (last === undefined) return;
+      const heading = Math.abs(node - last) === 1 ? ACROSS : DOWN;
+      if (heading !== before) sum += BEND;
+      before = heading;
+      sum += STEP + ((heading === ACROSS ? down : across)[node] === 0 ? 0 : CROSSING);
+    });
+    return sum;
+  };
+
+  return { find, price, best: () => best };
 }
 
 function widened(heads: Int32Array): Int32Array {

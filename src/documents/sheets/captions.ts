@@ -8,16 +8,19 @@ import type { Facts } from './facts.js';
 /** Type and length of a link's cable, in few words. */
 export function captionOf(run: CableRun | undefined): string {
   if (run === undefined) return '';
+  const { cable, pieces, captiveMetres } = run;
+  const length = lengthOf(run) ?? 'length not known';
+  if (cable !== undefined) return `${cable} ${length}`;
+  return pieces.length === 0 && captiveMetres !== undefined ? `tail ${length}` : length;
+}
+
+/** The length of a link's cable, piece by piece; undefined where nobody knows it. */
+export function lengthOf(run: CableRun | undefined): string | undefined {
+  if (run === undefined) return undefined;
   const { cable, pieces, captiveMetres, neededMetres } = run;
-  const length =
-    pieces.length > 0
-      ? `${pieces.map((piece) => number(piece, 1)).join(' + ')} m`
-      : cable === undefined && captiveMetres !== undefined
-        ? `tail ${number(captiveMetres, 1)} m`
-        : neededMetres === undefined
-          ? 'length not known'
-          : `${number(neededMetres, 1)} m`;
-  return cable === undefined ? length : `${cable} ${length}`;
+  const metres = cable === undefined ? (captiveMetres ?? neededMetres) : neededMetres;
+  const lengths = pieces.length > 0 ? pieces : metres === undefined ? [] : [metres];
+  return lengths.length === 0 ? undefined : `${lengths.map((length) => number(length, 1)).join(' + ')} m`;
 }
 
 /** What was left to the tool stands in brackets. */

@@ -6,7 +6,7 @@ import { compareText } from '../../vessel/words.js';
 import type { Diagram, DiagramGroup, DiagramWire } from '../diagram/diagram.js';
 import type { PortOfDevice } from '../../checks/analysis.js';
 import { mediumTitle, strokeOf } from '../style.js';
-import { captionOf } from './captions.js';
+import { captionOf, lengthOf } from './captions.js';
 import { deviceNode, modelLines, type Facts } from './facts.js';
 import { inOrder, orderKeys } from './order.js';
 
@@ -68,7 +68,8 @@ function linkDiagram(
     if (lookup.device(from) === undefined || lookup.device(to) === undefined) continue;
     linked.add(from).add(to);
     const name = numbering.of(link.origin) ?? '';
-    const caption = captionOf(runs.get(link.origin));
+    const run = runs.get(link.origin);
+    const caption = captionOf(run);
     wires.push({
       id: `link-${wires.length + 1}`,
       origin: link.origin,
@@ -78,6 +79,7 @@ function linkDiagram(
       a: { node: from, port: portName(a, link.a), tag: { above: name } },
       b: { node: to, port: portName(b, link.b), tag: { above: name } },
       caption,
+      short: lengthOf(run),
       existing: link.existing,
     });
     for (const rule of marksAt(link.origin)) {
