@@ -26,8 +26,10 @@ export default defineConfig({
     exclude: ['tests/editor/workbench/**'],
     setupFiles: ['tests/setup.ts'],
     // Child processes and random tests on a slow machine; a hang still ends.
-    testTimeout: 30_000,
+    testTimeout: 120_000,
     // Worker threads start faster than processes, and no test changes the process.
     pool: 'threads',
+    // One of two processors would stand idle otherwise.
+    maxWorkers: '100%',
   },
 });

@@ -204,7 +204,7 @@ describe('the thread', () => {
     });
     await at.open('boat.loft');
     for (let number = 0; number < 4; number++) {
-      await new Promise((resolve) => setTimeout(resolve, 300));
+      await new Promise((resolve) => setTimeout(resolve, 150));
       await at.change('boat.loft', BOAT.replace('0.5 m', `0.${number + 1} m`));
     }
     expect(asked).toBe(0);

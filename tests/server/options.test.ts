@@ -27,7 +27,7 @@ async function opened(text: string): Promise<FakeEditor> {
 
 /** Waits for what comes when the editor is idle. */
 async function until<T>(ask: () => T | Promise<T>, holds: (value: T) => boolean): Promise<T> {
-  for (let wait = 0; wait < 100; wait++) {
+  for (let wait = 0; wait < 300; wait++) {
     const value = await ask();
     if (holds(value)) return value;
     await new Promise((resolve) => setTimeout(resolve, 50));
