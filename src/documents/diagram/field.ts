@@ -30,14 +30,17 @@ export function createField(area: Box): Field {
   const down = new Int32Array(columns * rows);
   const column = (x: number): number => (x - area.x) / GRID;
   const row = (y: number): number => (y - area.y) / GRID;
-  function* nodesIn(box: Box): Generator<number> {
+  /** Whether a condition holds for every node in a box. */
+  const everyIn = (box: Box, holds: (node: number) => boolean): boolean => {
     const slack = 1e-6;
     const left = Math.max(0, Math.ceil(column(box.x) - slack));
     const right = Math.min(columns - 1, Math.floor(column(box.x + box.width) + slack));
     const top = Math.max(0, Math.ceil(row(box.y) - slack));
     const bottom = Math.min(rows - 1, Math.floor(row(box.y + box.height) + slack));
-    for (let y = top; y <= bottom; y += 1) for (let x = left; x <= right; x += 1) yield y * columns + x;
-  }
+    for (let y = top; y <= bottom; y += 1)
+      for (let x = left; x <= right; x += 1) if (!holds(y * columns + x)) return false;
+    return true;
+  };
   return {
     columns,
     rows,
@@ -54,15 +57,15 @@ export function createField(area: Box): Field {
       y: area.y + Math.floor(node / columns) * GRID,
     }),
     close: (box) => {
-      for (const node of nodesIn(box)) closed[node] = 1;
+      everyIn(box, (node) => {
+        closed[node] = 1;
+        return true;
+      });
     },
     free: (box) => {
       if (box.x < area.x || box.y < area.y) return false;
       if (box.x + box.width > area.x + area.width || box.y + box.height > area.y + area.height) return false;
-      for (const node of nodesIn(box)) {
-        if (closed[node] !== 0 || across[node] !== 0 || down[node] !== 0) return false;
-      }
-      return true;
+      return everyIn(box, (node) => closed[node] === 0 && across[node] === 0 && down[node] === 0);
     },
   };
 }

@@ -91,8 +91,12 @@ function strokeOf(stroke: Stroke | undefined): string {
 
 const num = (value: number): string => String(rounded(value));
 
+/** What means nothing to XML, in texts and in attributes: most texts, so that they are not looked through. */
+const PLAIN = /^[ !#-%'-;=?-~]*$/;
+
 /** Text between tags. What XML does not allow at all is shown as missing. */
 function escaped(text: string): string {
+  if (PLAIN.test(text)) return text;
   return (
     text
       // eslint-disable-next-line no-control-regex -- these are what XML forbids
@@ -105,6 +109,7 @@ function escaped(text: string): string {
 
 /** Text in a quoted attribute. */
 function attribute(text: string): string {
+  if (PLAIN.test(text)) return text;
   return escaped(text)
     .replace(/"/g, '&quot;')
     .replace(/[\n\r\t]/g, ' ');
