@@ -102,6 +102,18 @@ describe('a drawing', () => {
     expect(cables.length).toBeGreaterThan(60);
   });
 
+  it('says of most cables that go on on another sheet how long they are, on one of both', async () => {
+    const ends = drawSheets(await example('motoryacht/razorbill'), { paper: 'A4', sheets: ['network'] })
+      .flatMap(({ scene }) => [...groupsOf(scene.items)])
+      .filter(({ leadsTo }) => leadsTo !== undefined);
+    const told = ends.filter(({ items }) =>
+      items.some((item) => item.kind === 'text' && /\d m$/.test(item.text)),
+    );
+    const [all, most] = [ends, told].map((list) => new Set(list.map(({ name }) => name)).size);
+    expect(all).toBeGreaterThan(5);
+    expect(most).toBeGreaterThan((all ?? 0) / 2);
+  });
+
   it.each(EXAMPLES)('of %s crosses and bends its wires seldom', async (name) => {
     const measured = drawSheets(await example(name), { paper: 'A3', sheets: ['network'] }).map(({ scene }) =>
       measure(scene),

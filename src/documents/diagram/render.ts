@@ -37,6 +37,8 @@ const OFF_DEVICE = 1.8;
 const DESCENT = 0.85;
 /** Half the height of a reference's flag: the tallest letters and the deepest have room in it. */
 const FLAG = 2.1;
+/** From what is kept for a flag to what is written behind it. */
+const AFTER_FLAG = 0.2;
 
 /** Everything on a page, from back to front: groups, wires, boxes. */
 export function renderPage(routed: RoutedPage, options: RenderOptions): readonly Item[] {
@@ -44,6 +46,11 @@ export function renderPage(routed: RoutedPage, options: RenderOptions): readonly
   const rows = page.nodes.flatMap(({ rows: own }) => own);
   const rowsOf = (wire: DiagramWire): readonly Row[] => rows.filter((row) => row.wire === wire);
   const taken: Box[] = [];
+  const zones = page.groups.filter(({ group }) => group.title !== undefined).map(({ box }) => box);
+  const isFree: IsFree = (room) =>
+    field.free(room) &&
+    !taken.some((other) => meet(room, other)) &&
+    !zones.some((zone) => meet(room, zone) && !isWithin(room, zone));
   const items: Item[] = page.groups.flatMap((group, index) => groupItems(group, options.sheetId, index));
   for (const { wire, points } of wires) {
     items.push({
@@ -51,13 +58,14 @@ export function renderPage(routed: RoutedPage, options: RenderOptions): readonly
       items: [
         { kind: 'line', points, stroke: wire.stroke },
         ...rowsOf(wire).flatMap(tagItems),
-        ...captionItems(wire, points, field, taken),
+        ...captionItems(wire, points, field, isFree, taken),
       ],
     });
   }
   for (const row of rows) {
     if (!row.reference) continue;
-    items.push(referenceGroup(row, options));
+    const group = referenceGroup(row, options);
+    items.push({ ...group, items: [...group.items, ...besideFlag(row, isFree, taken)] });
   }
   items.push(...page.nodes.map((placed) => nodeGroup(placed, options.sheetId)));
   return items;
@@ -138,10 +146,11 @@ function captionItems(
   { caption, short }: DiagramWire,
   points: readonly Point[],
   field: Field,
+  isFree: IsFree,
   taken: Box[],
 ): readonly Item[] {
   for (const text of [caption, short ?? '']) {
-    const item = text === '' ? undefined : captionItem(drawable(text), points, field, taken);
+    const item = text === '' ? undefined : captionItem(drawable(text), points, field, isFree, taken);
     if (item !== undefined) return [item];
   }
   return [];
@@ -159,6 +168,7 @@ function captionItem(
   text: string,
   points: readonly Point[],
   field: Field,
+  isFree: IsFree,
   taken: Box[],
 ): TextItem | undefined {
   const length = widthOf(text);
@@ -182,8 +192,7 @@ function captionItem(
         const room: Box = upright
           ? { x: top, y: at - 0.8, width: high, height: length + 1.6 }
           : { x: at - 0.8, y: top, width: length + 1.6, height: high };
-        if (!field.free(room) || crossed(field, upright, from, at, length)) continue;
-        if (taken.some((other) => meet(room, other))) continue;
+        if (!isFree(room) || crossed(field, upright, from, at, length)) continue;
         taken.push(room);
         return upright ? textItem(base, at + length, text, { upright }) : textItem(at, base, text);
       }
@@ -191,6 +200,15 @@ function captionItem(
   }
   return undefined;
 }
+
+/** Whether nothing stands in a place for a text, the edges of zones included. */
+type IsFree = (room: Box) => boolean;
+
+const isWithin = (inner: Box, outer: Box): boolean =>
+  inner.x >= outer.x &&
+  inner.y >= outer.y &&
+  inner.x + inner.width <= outer.x + outer.width &&
+  inner.y + inner.height <= outer.y + outer.height;
 
 const meet = (a: Box, b: Box): boolean =>
   a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
@@ -249,6 +267,22 @@ function referenceGroup(row: Row, { sheetId, referenceOf }: RenderOptions): Grou
       ...tagItems(row),
     ],
   };
+}
+
+/** Type and length of a wire that goes on elsewhere, behind its flag where there is room. */
+function besideFlag(row: Row, isFree: IsFree, taken: Box[]): readonly Item[] {
+  const way = row.side === 'left' ? -1 : 1;
+  const x = leadOf(row).x + way * (row.flag + AFTER_FLAG);
+  for (const given of [row.wire.caption, row.wire.short ?? '']) {
+    const text = drawable(given);
+    if (text === '') continue;
+    const width = widthOf(text) + 0.8;
+    const room: Box = { x: way < 0 ? x - width : x, y: row.y - FLAG, width, height: 2 * FLAG };
+    if (!isFree(room)) continue;
+    taken.push(room);
+    return [textItem(x, row.y + FLAG - DESCENT - 0.05, text, { anchor: way < 0 ? 'end' : 'start' })];
+  }
+  return [];
 }
 
 /** The id under which the group of a reference is found. */
