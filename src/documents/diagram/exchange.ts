@@ -3,18 +3,20 @@ import type { Field } from './field.js';
 import type { Search } from './search.js';
 import { hold, lay, mark, type Job, type Way } from './way.js';
 
-/** A wire with no more bends is as a draughtsman would have it. */
+/** As many bends lead from any end to any other, where nothing stands between. */
 const FEW_BENDS = 2;
 
 /** Exchange what can be of the ways that wires have; the field is kept with them. */
 export function exchange(field: Field, search: Search, jobs: readonly Job[], ways: Map<Job, Way>): void {
   const byIndex = new Map(jobs.map((job) => [job.index, job]));
   for (const job of jobs) {
-    for (const index of besides(field, ways.get(job) ?? [])) {
+    const given = ways.get(job);
+    if (!isBent(given)) continue;
+    for (const index of besides(field, given)) {
       const own = ways.get(job);
+      if (!isBent(own)) break;
       const other = byIndex.get(index);
       const theirs = other && ways.get(other);
-      if (own === undefined || bendsOf(own) <= FEW_BENDS) break;
       if (other === undefined || other === job || theirs === undefined) continue;
       mark(field, own, 0);
       const now = search.price(own);
@@ -72,7 +74,9 @@ function besides(field: Field, way: Way): ReadonlySet<number> {
   return found;
 }
 
-function bendsOf(way: Way): number {
+/** Whether a way has more bends than a draughtsman would have it. */
+function isBent(way: Way | undefined): way is Way {
+  if (way === undefined) return false;
   const steps = way.slice(1).map((node, index) => node - (way[index] ?? 0));
-  return steps.filter((step, index) => index > 0 && step !== steps[index - 1]).length;
+  return steps.filter((step, index) => index > 0 && step !== steps[index - 1]).length > FEW_BENDS;
 }

@@ -1,11 +1,11 @@
 /** A routed page as items of a scene. */
 import { GREY, INK, lineItem, NARROW, rectItem, textItem } from '../scene/make.js';
-import type { Box, GroupItem, Item, Point, Stroke, TextItem } from '../scene/scene.js';
+import type { GroupItem, Item, Point, Stroke } from '../scene/scene.js';
 import { BOX_FILL, BOX_HEAD, FINDING, ZONE_EDGE, ZONE_FILL } from '../style.js';
-import { drawable, SMALL, widthOf } from '../text/measure.js';
+import { SMALL, widthOf } from '../text/measure.js';
+import { alongWire, captionsOf, OFF, roomOn, type Take } from './caption.js';
 import { changedUnder, CHANGE_STROKES, letterItems, LETTER_ROOM } from './changed.js';
-import { endName, GRID, type DiagramWire } from './diagram.js';
-import type { Field } from './field.js';
+import { endName, type DiagramWire } from './diagram.js';
 import { aboveText, LINE_PITCH, SHORT_FLAG } from './ends.js';
 import type { PlacedGroup, PlacedNode, Row } from './place.js';
 import type { RoutedPage } from './route.js';
@@ -29,9 +29,7 @@ export interface RenderOptions {
 const EDGE: Stroke = { colour: INK, width: 0.35 };
 /** The edge of what is aboard already. */
 export const EXISTING: Stroke = { colour: INK, width: 0.35, dash: [2, 1] };
-/** Text stands this far off a line. */
-const OFF = 1.2;
-/** And this far off a fuse. */
+/** Text stands this far off a fuse. */
 const OFF_DEVICE = 1.8;
 /** What letters reach below their line, with a little air. */
 const DESCENT = 0.85;
@@ -45,12 +43,7 @@ export function renderPage(routed: RoutedPage, options: RenderOptions): readonly
   const { page, wires, field } = routed;
   const rows = page.nodes.flatMap(({ rows: own }) => own);
   const rowsOf = (wire: DiagramWire): readonly Row[] => rows.filter((row) => row.wire === wire);
-  const taken: Box[] = [];
-  const zones = page.groups.filter(({ group }) => group.title !== undefined).map(({ box }) => box);
-  const isFree: IsFree = (room) =>
-    field.free(room) &&
-    !taken.some((other) => meet(room, other)) &&
-    !zones.some((zone) => meet(room, zone) && !isWithin(room, zone));
+  const take = roomOn(page, field);
   const items: Item[] = page.groups.flatMap((group, index) => groupItems(group, options.sheetId, index));
   for (const { wire, points } of wires) {
     items.push({
@@ -58,14 +51,14 @@ export function renderPage(routed: RoutedPage, options: RenderOptions): readonly
       items: [
         { kind: 'line', points, stroke: wire.stroke },
         ...rowsOf(wire).flatMap(tagItems),
-        ...captionItems(wire, points, field, isFree, taken),
+        ...alongWire(wire, points, field, take),
       ],
     });
   }
   for (const row of rows) {
     if (!row.reference) continue;
     const group = referenceGroup(row, options);
-    items.push({ ...group, items: [...group.items, ...besideFlag(row, isFree, taken)] });
+    items.push({ ...group, items: [...group.items, ...besideFlag(row, take)] });
   }
   items.push(...page.nodes.map((placed) => nodeGroup(placed, options.sheetId)));
   return items;
@@ -141,92 +134,8 @@ export function protectionItems(kind: 'fuse' | 'breaker', x: number, y: number):
   ];
 }
 
-/** Type and length where there is room along the way, else the length alone, else nothing. */
-function captionItems(
-  { caption, short }: DiagramWire,
-  points: readonly Point[],
-  field: Field,
-  isFree: IsFree,
-  taken: Box[],
-): readonly Item[] {
-  for (const text of [caption, short ?? '']) {
-    const item = text === '' ? undefined : captionItem(drawable(text), points, field, isFree, taken);
-    if (item !== undefined) return [item];
-  }
-  return [];
-}
-
-/** Where a caption is looked for: above a stretch across or to the left of one down, else on the other side. */
-const CAPTION_SIDES = [
-  { upright: false, isBefore: true },
-  { upright: true, isBefore: true },
-  { upright: false, isBefore: false },
-  { upright: true, isBefore: false },
-];
-
-function captionItem(
-  text: string,
-  points: readonly Point[],
-  field: Field,
-  isFree: IsFree,
-  taken: Box[],
-): TextItem | undefined {
-  const length = widthOf(text);
-  for (const { upright, isBefore } of CAPTION_SIDES) {
-    const stretches = points
-      .slice(1)
-      .map((to, index) => ({ from: points[index] ?? to, to }))
-      .filter(({ from, to }) => (upright ? from.x === to.x : from.y === to.y));
-    stretches.sort((p, q) => span(q) - span(p));
-    for (const { from, to } of stretches) {
-      const low = Math.min(upright ? from.y : from.x, upright ? to.y : to.x);
-      const high = low + span({ from, to });
-      const places: number[] = [];
-      for (let at = low + 2; at + length <= high - 2; at += GRID) places.push(at);
-      const middle = (low + high - length) / 2;
-      places.sort((p, q) => Math.abs(p - middle) - Math.abs(q - middle));
-      const base = (upright ? from.x : from.y) + (isBefore ? -OFF : OFF + SMALL);
-      for (const at of places) {
-        // As high as its letters, and what some reach below them.
-        const [top, high] = [base - SMALL - (isBefore ? 0.8 : 0.5), SMALL + (isBefore ? 1.3 : 1.35)];
-        const room: Box = upright
-          ? { x: top, y: at - 0.8, width: high, height: length + 1.6 }
-          : { x: at - 0.8, y: top, width: length + 1.6, height: high };
-        if (!isFree(room) || crossed(field, upright, from, at, length)) continue;
-        taken.push(room);
-        return upright ? textItem(base, at + length, text, { upright }) : textItem(at, base, text);
-      }
-    }
-  }
-  return undefined;
-}
-
-/** Whether nothing stands in a place for a text, the edges of zones included. */
-type IsFree = (room: Box) => boolean;
-
-const isWithin = (inner: Box, outer: Box): boolean =>
-  inner.x >= outer.x &&
-  inner.y >= outer.y &&
-  inner.x + inner.width <= outer.x + outer.width &&
-  inner.y + inner.height <= outer.y + outer.height;
-
-const meet = (a: Box, b: Box): boolean =>
-  a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
-
-const span = ({ from, to }: { readonly from: Point; readonly to: Point }): number =>
-  Math.abs(to.x - from.x) + Math.abs(to.y - from.y);
-
-/** Whether another wire crosses the stretch that a text stands on. */
-function crossed(field: Field, upright: boolean, from: Point, at: number, length: number): boolean {
-  for (let offset = 0; offset <= length + GRID; offset += GRID) {
-    const along = Math.ceil((at - 0.8) / GRID - 1e-9) * GRID + offset;
-    if (along > at + length + 0.8) break;
-    const node = field.nodeAt(upright ? { x: from.x, y: along } : { x: along, y: from.y });
-    if (node < 0) return true;
-    if (upright ? (field.across[node] ?? 0) !== 0 : (field.down[node] ?? 0) !== 0) return true;
-  }
-  return false;
-}
+/** Where texts stand that are in a flag, or behind one. */
+const flagBase = ({ y }: Row): number => y + FLAG - DESCENT - 0.05;
 
 /** A stub that ends in a flag: it goes on elsewhere. */
 function referenceGroup(row: Row, { sheetId, referenceOf }: RenderOptions): GroupItem {
@@ -263,24 +172,20 @@ function referenceGroup(row: Row, { sheetId, referenceOf }: RenderOptions): Grou
         stroke: NARROW,
         fill: '#ffffff',
       },
-      textItem(way > 0 ? lead + 1 : tip + 3, row.y + FLAG - DESCENT - 0.05, text, { room }),
+      textItem(way > 0 ? lead + 1 : tip + 3, flagBase(row), text, { room }),
       ...tagItems(row),
     ],
   };
 }
 
-/** Type and length of a wire that goes on elsewhere, behind its flag where there is room. */
-function besideFlag(row: Row, isFree: IsFree, taken: Box[]): readonly Item[] {
+/** What a wire is that goes on elsewhere, behind its flag where there is room. */
+function besideFlag(row: Row, take: Take): readonly Item[] {
   const way = row.side === 'left' ? -1 : 1;
   const x = leadOf(row).x + way * (row.flag + AFTER_FLAG);
-  for (const given of [row.wire.caption, row.wire.short ?? '']) {
-    const text = drawable(given);
-    if (text === '') continue;
+  for (const text of captionsOf(row.wire)) {
     const width = widthOf(text) + 0.8;
-    const room: Box = { x: way < 0 ? x - width : x, y: row.y - FLAG, width, height: 2 * FLAG };
-    if (!isFree(room)) continue;
-    taken.push(room);
-    return [textItem(x, row.y + FLAG - DESCENT - 0.05, text, { anchor: way < 0 ? 'end' : 'start' })];
+    if (take({ x: way < 0 ? x - width : x, y: row.y - FLAG, width, height: 2 * FLAG }))
+      return [textItem(x, flagBase(row), text, { anchor: way < 0 ? 'end' : 'start' })];
   }
   return [];
 }

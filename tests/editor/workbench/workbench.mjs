@@ -129,27 +129,39 @@ export class Workbench {
   }
 
   /**
-   * Opens the list of a key, types into it, and does something with what it finds. All of it again where that does not come: on a busy
-   * machine a list loses what is typed while it comes up, or has looked before there was anything.
+   * Does something that may come to nothing on a busy machine, again and again until it comes to something.
+   * @template T
+   * @param {() => Promise<T>} attempt
+   * @returns {Promise<T>}
+   */
+  async #again(attempt) {
+    for (const deadline = Date.now() + patience; ;) {
+      try {
+        return await attempt();
+      } catch (error) {
+        if (Date.now() > deadline) throw error;
+        await this.page.keyboard.press('Escape');
+      }
+    }
+  }
+
+  /**
+   * Opens the list of a key, types into it, and does something with what it finds. Again where that does not come: a list loses what
+   * is typed while it comes up, or has looked before there was anything.
    * @param {string} key
    * @param {string} typed
    * @param {(rows: import('playwright-core').Locator) => Promise<void>} take
    */
   async #inList(key, typed, take) {
     const input = this.page.locator('.quick-input-widget input[type="text"]');
-    for (const deadline = Date.now() + patience; ;) {
+    await this.#again(async () => {
       await this.page.keyboard.press(key);
-      try {
-        await input.waitFor({ timeout: 8_000 });
-        await this.page.keyboard.insertText(typed);
-        const all = await input.inputValue({ timeout: 8_000 });
-        if (!all.endsWith(typed)) throw new Error(`The list was asked for ${all} in place of ${typed}.`);
-        return await take(this.page.locator('.quick-input-list .monaco-list-row'));
-      } catch (error) {
-        if (Date.now() > deadline) throw error;
-        await this.page.keyboard.press('Escape');
-      }
-    }
+      await input.waitFor({ timeout: 8_000 });
+      await this.page.keyboard.insertText(typed);
+      const all = await input.inputValue({ timeout: 8_000 });
+      if (!all.endsWith(typed)) throw new Error(`The list was asked for ${all} in place of ${typed}.`);
+      await take(this.page.locator('.quick-input-list .monaco-list-row'));
+    });
   }
 
   /**
@@ -263,17 +275,12 @@ export class Workbench {
    */
   async #inHover(use) {
     const open = this.page.locator('.monaco-resizable-hover .monaco-hover:visible');
-    for (const deadline = Date.now() + patience; ;) {
+    return this.#again(async () => {
       await this.command('Show or Focus Hover');
-      try {
-        await open.locator('.hover-row').first().waitFor({ timeout: 5_000 });
-        await pause(500); // It is put together from several answers, of which the server's is the last.
-        return await use(open.locator('.monaco-hover-content').first());
-      } catch (error) {
-        if (Date.now() > deadline) throw error;
-        await this.page.keyboard.press('Escape');
-      }
-    }
+      await open.locator('.hover-row').first().waitFor({ timeout: 5_000 });
+      await pause(500); // It is put together from several answers, of which the server's is the last.
+      return use(open.locator('.monaco-hover-content').first());
+    });
   }
 
   /**
@@ -283,15 +290,10 @@ export class Workbench {
   async repair(text) {
     const first = this.page.locator('.action-widget .monaco-list-row.action', { hasText: text }).first();
     // Asked for again where the findings came only after the key: then the workbench says that there is none, and waits no longer.
-    for (const deadline = Date.now() + patience; ;) {
+    await this.#again(async () => {
       await this.page.keyboard.press('Control+.');
-      try {
-        return await first.click({ timeout: 4_000 });
-      } catch (error) {
-        if (Date.now() > deadline) throw error;
-        await this.page.keyboard.press('Escape');
-      }
-    }
+      await first.click({ timeout: 4_000 });
+    });
   }
 
   /** The page of the open drawing: a frame within a frame. */
