@@ -203,7 +203,8 @@ describe('the thread', () => {
       close: () => undefined,
     });
     await at.open('boat.loft');
-    for (let number = 0; number < 4; number++) {
+    // Together longer than the wait for the last key.
+    for (let number = 0; number < 9; number++) {
       await new Promise((resolve) => setTimeout(resolve, 150));
       await at.change('boat.loft', BOAT.replace('0.5 m', `0.${number + 1} m`));
     }
