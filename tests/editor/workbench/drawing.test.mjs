@@ -4,17 +4,18 @@ import assert from 'node:assert/strict';
 import { join } from 'node:path';
 import { after, before, describe } from 'node:test';
 import { setTimeout as pause } from 'node:timers/promises';
+import { startWorkbench } from './launch.mjs';
 import { project } from './paths.mjs';
 import { stepsOn, vsix } from './steps.mjs';
-import { patience, Workbench } from './workbench.mjs';
+import { moment, patience } from './workbench.mjs';
 
 describe('the drawing beside the text', () => {
-  /** @type {Workbench} */
+  /** @type {import('./workbench.mjs').Workbench} */
   let bench;
   const { lineOf, goTo, step } = stepsOn(() => bench);
 
   before(async () => {
-    bench = await Workbench.start({
+    bench = await startWorkbench({
       vsix,
       folder: join(project, 'examples'),
       pictures: join(project, 'out', 'editor', 'drawing'),
@@ -92,8 +93,10 @@ describe('the drawing beside the text', () => {
       const label = await focused.getAttribute('aria-label');
       assert.ok(label);
       await drawing.locator('#said', { hasText: label }).waitFor({ timeout: patience });
-      await focused.press('Enter');
-      await bench.page.locator('.statusbar-item', { hasText: 'selected)' }).waitFor({ timeout: patience });
+      await bench.again(async () => {
+        await focused.press('Enter', { timeout: moment });
+        await bench.page.locator('.statusbar-item', { hasText: 'selected)' }).waitFor({ timeout: moment });
+      });
       // A cable leads to its line, and a port to what is written for it.
       const hub = lineOf(/^link plotter.net1/);
       // Beside the cable, where a hand that is not quite steady comes to rest.
@@ -109,15 +112,14 @@ describe('the drawing beside the text', () => {
         });
       const port = drawing.locator('#stage [data-origin="device plotter"] text:text-is("net1")');
       for (const click of [
-        () => stage.click({ position: beside, timeout: patience }),
-        () => port.click({ timeout: patience }),
-      ]) {
-        await goTo(/^device vhf/, 'vhf');
-        await click();
-        await bench.page
-          .locator('.statusbar-item', { hasText: `Ln ${String(hub)}, ` })
-          .waitFor({ timeout: patience });
-      }
+        () => stage.click({ position: beside, timeout: moment }),
+        () => port.click({ timeout: moment }),
+      ])
+        await bench.again(async () => {
+          await goTo(/^device vhf/, 'vhf');
+          await click();
+          await bench.at(hub);
+        });
       const names = await drawing
         .locator('#stage [role="graphics-object"]')
         .evaluateAll((all) => all.map((one) => one.getAttribute('aria-label') ?? ''));
@@ -138,21 +140,23 @@ describe('the drawing beside the text', () => {
 
   step('marks the screen that a source does not reach', async () => {
     const drawing = await bench.drawing();
-    await bench.command('View: Focus First Editor Group');
-    await bench.go(lineOf(/^link bowScreen/), 1);
-    await bench.page.keyboard.type('// ');
+    await bench.text();
+    await bench.writeBefore(lineOf(/^link bowScreen/), '// ');
     await drawing
       .locator('#stage [data-origin^="link bowScreen"], #stage [data-origin$="-- bowScreen"]')
       .first()
       .waitFor({ state: 'detached', timeout: patience });
-    await drawing
-      .locator('#stage [data-origin="device sternSonar"] text')
-      .first()
-      .hover({ timeout: patience });
-    await drawing.locator('#said', { hasText: /not on bowScreen/ }).waitFor({ timeout: patience });
+    await bench.again(async () => {
+      await bench.page.mouse.move(0, 0);
+      await drawing
+        .locator('#stage [data-origin="device sternSonar"] text')
+        .first()
+        .hover({ timeout: moment });
+      await drawing.locator('#said', { hasText: /not on bowScreen/ }).waitFor({ timeout: moment });
+    });
     await drawing.locator('#stage .blind[data-origin="device bowScreen"]').waitFor({ timeout: patience });
     await bench.picture('14-blind');
-    await bench.command('View: Focus First Editor Group');
+    await bench.text();
     await bench.undoAll();
     await drawing.locator('#anew').click({ timeout: patience });
     await drawing
@@ -174,8 +178,10 @@ describe('the drawing beside the text', () => {
       if ((await flag.count()) > 0) break;
     }
     const from = await drawing.locator('#page').inputValue();
-    await flag.dblclick({ timeout: patience });
-    await sheet(from).waitFor({ state: 'detached', timeout: patience });
+    await bench.again(async () => {
+      if ((await sheet(from).count()) > 0) await flag.dblclick({ timeout: moment });
+      await sheet(from).waitFor({ state: 'detached', timeout: moment });
+    });
     await bench.picture('13-followed');
     await drawing.locator('#page').selectOption(from);
     await sheet(from).waitFor({ timeout: patience });

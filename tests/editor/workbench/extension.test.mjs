@@ -8,10 +8,11 @@ import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { after, before, describe } from 'node:test';
+import { startWorkbench } from './launch.mjs';
 import { project } from './paths.mjs';
 import { leastContrast } from './contrast.mjs';
 import { id, stepsOn, vsix } from './steps.mjs';
-import { patience, Workbench } from './workbench.mjs';
+import { moment, patience } from './workbench.mjs';
 
 const ways = [
   { name: 'a process of its own', pictures: 'process', settings: {}, processes: 1, rulePages: true },
@@ -52,12 +53,12 @@ function byTerminal(format, name) {
 
 for (const way of ways) {
   describe(`with the server in ${way.name}`, () => {
-    /** @type {Workbench} */
+    /** @type {import('./workbench.mjs').Workbench} */
     let bench;
     const { lineOf, goTo, step } = stepsOn(() => bench);
 
     before(async () => {
-      bench = await Workbench.start({
+      bench = await startWorkbench({
         vsix,
         folder: join(project, 'examples'),
         pictures: join(project, 'out', 'editor', way.pictures),
@@ -83,10 +84,7 @@ for (const way of ways) {
     });
 
     step('underlines a fault while it is typed, and says what it is', async () => {
-      await bench.go(lineOf(/^link bowScreen/), 1);
-      await bench.page.keyboard.press('End');
-      await bench.page.keyboard.press('Enter');
-      await bench.page.keyboard.type('link liveHead -- nowhere.head');
+      await bench.writeBelow(lineOf(/^link bowScreen/), 'link liveHead -- nowhere.head');
       await bench.page.keyboard.press('Escape');
       await bench.page.locator('.squiggly-error').first().waitFor({ timeout: patience });
       await bench.page.keyboard.press('ArrowLeft');
@@ -106,10 +104,7 @@ for (const way of ways) {
     });
 
     step('repairs a name that is nearly right', async () => {
-      await bench.go(lineOf(/^device plotter/), 1);
-      await bench.page.keyboard.press('End');
-      await bench.page.keyboard.press('Enter');
-      await bench.page.keyboard.type('device another : Tern8 at helmm');
+      await bench.writeBelow(lineOf(/^device plotter/), 'device another : Tern8 at helmm');
       await bench.page.keyboard.press('Escape');
       await bench.page.locator('.squiggly-error').first().waitFor({ timeout: patience });
       await bench.page.keyboard.press('ArrowLeft');
@@ -121,10 +116,7 @@ for (const way of ways) {
     });
 
     step('offers the free ports of a device after its dot', async () => {
-      await bench.go(lineOf(/^link bowScreen/), 1);
-      await bench.page.keyboard.press('End');
-      await bench.page.keyboard.press('Enter');
-      await bench.page.keyboard.type('link plotter -- hub.');
+      await bench.writeBelow(lineOf(/^link bowScreen/), 'link plotter -- hub.');
       const offered = await bench.suggestions();
       await bench.picture('3-completion');
       assert.ok(
@@ -149,13 +141,16 @@ for (const way of ways) {
     });
 
     step('goes from a model to its catalogue and from a word to the library', async () => {
-      await goTo(/^device plotter/, 'Tern13');
-      await bench.page.keyboard.press('F12');
-      await bench.tab('tern.loft');
-      await bench.open('kittiwake/kittiwake.loft');
-      await goTo(/^zone bow/, 'exposed');
-      await bench.page.keyboard.press('F12');
-      await bench.tab('exposures.loft');
+      for (const [line, word, leadsTo] of /** @type {const} */ ([
+        [/^device plotter/, 'Tern13', 'tern.loft'],
+        [/^zone bow/, 'exposed', 'exposures.loft'],
+      ]))
+        await bench.again(async () => {
+          await bench.open('kittiwake/kittiwake.loft');
+          await goTo(line, word);
+          await bench.page.keyboard.press('F12');
+          await bench.tab(leadsTo, moment);
+        });
       await bench.page.locator('.view-line', { hasText: 'exposure exposed' }).waitFor({ timeout: patience });
       await bench.picture('5-library');
       // It can be read, and not changed.
@@ -167,9 +162,7 @@ for (const way of ways) {
 
     step('lays a text out', async () => {
       await bench.open('kittiwake/kittiwake.loft');
-      await bench.go(lineOf(/^zone bow/), 1);
-      await bench.page.keyboard.insertText('      ');
-      await bench.page.locator('.view-line', { hasText: '      zone bow' }).waitFor({ timeout: patience });
+      await bench.writeBefore(lineOf(/^zone bow/), '      ');
       await bench.command('Format Document');
       await bench.page
         .locator('.view-line', { hasText: /^zone\s+bow/ })
@@ -187,16 +180,19 @@ for (const way of ways) {
       await shown('device plotter').and(drawing.locator('.at')).waitFor({ timeout: patience });
       await bench.picture('7-drawing');
       // A box leads to its line.
-      await shown('device hub').locator('text').first().click({ timeout: patience });
-      await bench.page
-        .locator('.statusbar-item', { hasText: `Ln ${String(lineOf(/^device hub/))}, ` })
-        .waitFor({ timeout: patience });
+      await bench.again(async () => {
+        await shown('device hub').locator('text').first().click({ timeout: moment });
+        await bench.at(lineOf(/^device hub/));
+      });
       await shown('device hub').and(drawing.locator('.at')).waitFor({ timeout: patience });
       // A source says whom it reaches.
-      await shown('device sternSonar').locator('text').first().hover({ timeout: patience });
-      await drawing
-        .locator('#said', { hasText: /sternSonar: shown on .*plotter/ })
-        .waitFor({ timeout: patience });
+      await bench.again(async () => {
+        await bench.page.mouse.move(0, 0);
+        await shown('device sternSonar').locator('text').first().hover({ timeout: moment });
+        await drawing
+          .locator('#said', { hasText: /sternSonar: shown on .*plotter/ })
+          .waitFor({ timeout: moment });
+      });
       await bench.picture('8-reach');
       // Enlarged, it stays so while the text changes.
       const width = () => drawing.locator('#stage svg').getAttribute('width');
@@ -205,11 +201,8 @@ for (const way of ways) {
       const enlarged = await width();
       assert.ok(Number(enlarged) > fitted);
       // The button has the keyboard now, and a file would open over the drawing.
-      await bench.command('View: Focus First Editor Group');
-      await bench.go(lineOf(/^device plotter/), 1);
-      await bench.page.keyboard.press('End');
-      await bench.page.keyboard.press('Enter');
-      await bench.page.keyboard.type('device another : Tern8 at helm');
+      await bench.text();
+      await bench.writeBelow(lineOf(/^device plotter/), 'device another : Tern8 at helm');
       await bench.page.keyboard.press('Escape');
       // Where the sheet has no room left at the helm, the new box stands on another.
       const pages = drawing.locator('#page');
@@ -223,7 +216,7 @@ for (const way of ways) {
         await another.and(drawing.locator('.at')).waitFor({ timeout: patience });
         await pages.selectOption('network-1');
       }
-      await bench.command('View: Focus First Editor Group');
+      await bench.text();
       await bench.undoAll();
       await second.or(another).first().waitFor({ state: 'detached', timeout: patience });
       // Laid out anew, she is drawn as she would be by herself.
@@ -256,8 +249,7 @@ for (const way of ways) {
       const named = drawing.locator('#stage svg text', { hasText: ', with bigScreen' });
       const options = drawing.locator('#options');
       for (const chosen of [true, false]) {
-        await options.click({ timeout: patience });
-        await bench.tick('bigScreen');
+        await bench.tick(options, 'bigScreen');
         await named.first().waitFor({ state: chosen ? 'attached' : 'detached', timeout: patience });
         if (chosen) await bench.picture('11-option');
       }
@@ -267,8 +259,7 @@ for (const way of ways) {
     step('writes the drawing as the terminal does, byte for byte', async () => {
       const drawing = await bench.drawing();
       for (const [what, format, name] of exported) {
-        await drawing.locator('#export').click({ timeout: patience });
-        await bench.pick(what);
+        await bench.pick(drawing.locator('#export'), what);
         const own = await bench.saved(join('kittiwake', name));
         assert.ok(own.equals(byTerminal(format, name)), `${name} is another`);
       }
@@ -287,10 +278,8 @@ for (const way of ways) {
 
     step('goes on after the server was started anew', async () => {
       await bench.command('Wireloft: Restart the Checks');
-      await bench.go(lineOf(/^zone bow/), 1);
-      await bench.page.keyboard.type('zone bow exposed');
+      await bench.writeBelow(lineOf(/^zone bow/), 'zone bow exposed');
       await bench.page.keyboard.press('Escape');
-      await bench.page.keyboard.press('Enter');
       await bench.page.locator('.squiggly-error').first().waitFor({ timeout: patience });
       await bench.picture('6-restarted');
       await bench.undoAll();
@@ -309,12 +298,12 @@ describe('in a folder that is not trusted', () => {
     'link plotter -- second using SealedNet length 3 m',
     '',
   ];
-  /** @type {Workbench} */
+  /** @type {import('./workbench.mjs').Workbench} */
   let bench;
   const { step } = stepsOn(() => bench);
 
   before(async () => {
-    bench = await Workbench.start({
+    bench = await startWorkbench({
       vsix,
       folder: join(project, 'examples'),
       pictures: join(project, 'out', 'editor', 'restricted'),

@@ -1,35 +1,14 @@
-/* global fetch, getComputedStyle */
-/**
- * A workbench for one test run: a server with the packaged extension installed, and a browser on it. Everything it
- * writes is below one scratch folder and goes with it.
- */
-import { spawn, spawnSync } from 'node:child_process';
-import { cpSync, mkdirSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
-import { createServer } from 'node:net';
-import { tmpdir } from 'node:os';
+/* global getComputedStyle */
+/** A workbench as a person uses it: lists, keys, the text and the drawing. Everything it writes goes with it. */
+import { readFileSync, readdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
-import { chromium } from 'playwright-core';
-import { browserPath, nodePath, serverMain } from './paths.mjs';
 
 /** Longest wait for anything to appear; a slow machine is no fault of the extension. */
 export const patience = 45_000;
 
-const settings = {
-  'security.workspace.trust.enabled': false,
-  'telemetry.telemetryLevel': 'off',
-  'update.mode': 'none',
-  'extensions.autoCheckUpdates': false,
-  'workbench.startupEditor': 'none',
-  'workbench.tips.enabled': false,
-  'workbench.colorTheme': 'Default Dark Modern',
-  'window.commandCenter': false,
-  'workbench.secondarySideBar.defaultVisibility': 'hidden',
-  'chat.disableAIFeatures': true,
-  'editor.minimap.enabled': false,
-  'files.autoSave': 'off',
-  'git.enabled': false,
-};
+/** Longest wait for what one click or key brings, before it is tried again. */
+export const moment = 8_000;
 
 /** A running workbench. */
 export class Workbench {
@@ -37,7 +16,7 @@ export class Workbench {
    * @param {import('playwright-core').Browser} browser
    * @param {import('playwright-core').Page} page
    * @param {import('node:child_process').ChildProcess} server
-   * @param {string} scratch
+   * @param {string} scratch the folder of all it writes
    * @param {string} pictures
    */
   constructor(browser, page, server, scratch, pictures) {
@@ -51,55 +30,6 @@ export class Workbench {
   /** The folder that is open, a copy: a test may change files in it. */
   get folder() {
     return join(this.scratch, 'boats');
-  }
-
-  /**
-   * Installs the extension, serves a copy of a folder, and opens it in a browser.
-   * @param {{ vsix: string, folder: string, pictures: string, settings?: Record<string, unknown>, files?: Record<string, string> }} options
-   *   `files`: more files of the copy, by name; the workbench may know nothing of one that is written later
-   */
-  static async start(options) {
-    const scratch = mkdtempSync(join(tmpdir(), 'wireloft-workbench-'));
-    const folder = join(scratch, 'boats');
-    cpSync(options.folder, folder, { recursive: true });
-    for (const [name, text] of Object.entries(options.files ?? {})) writeFileSync(join(folder, name), text);
-    mkdirSync(options.pictures, { recursive: true });
-    mkdirSync(join(scratch, 'user', 'User'), { recursive: true });
-    writeFileSync(
-      join(scratch, 'user', 'User', 'settings.json'),
-      JSON.stringify({ ...settings, ...options.settings }),
-    );
-    const folders = ['extensions', 'user', 'server'].map((name) => join(scratch, name));
-    const common = [
-      '--accept-server-license-terms',
-      ...['--extensions-dir', '--user-data-dir', '--server-data-dir'].flatMap((name, index) => [
-        name,
-        folders[index] ?? '',
-      ]),
-    ];
-    const installed = spawnSync(nodePath, [serverMain, '--install-extension', options.vsix, ...common], {
-      encoding: 'utf8',
-    });
-    if (installed.status !== 0)
-      throw new Error(`The extension could not be installed:\n${installed.stdout}${installed.stderr}`);
-
-    const port = await freePort();
-    const server = spawn(
-      nodePath,
-      [serverMain, '--host', '127.0.0.1', '--port', String(port), '--without-connection-token', ...common],
-      { stdio: ['ignore', 'pipe', 'pipe'] },
-    );
-    try {
-      await answering(server, port);
-      const browser = await chromium.launch({ executablePath: browserPath(), args: ['--no-sandbox'] });
-      const page = await browser.newPage({ viewport: { width: 1280, height: 860 } });
-      await page.goto(`http://127.0.0.1:${String(port)}/?folder=${encodeURIComponent(folder)}`);
-      await page.waitForSelector('.monaco-workbench .explorer-viewlet', { timeout: patience });
-      return new Workbench(browser, page, server, scratch, options.pictures);
-    } catch (error) {
-      server.kill();
-      throw error;
-    }
   }
 
   async stop() {
@@ -129,39 +59,58 @@ export class Workbench {
   }
 
   /**
-   * Does something that may come to nothing on a busy machine, again and again until it comes to something.
+   * Does something that may come to nothing on a busy machine, again and again until it comes to something: a click falls
+   * between two pictures of a list, a key comes before what listens to it. An attempt waits for what it brings.
    * @template T
    * @param {() => Promise<T>} attempt
    * @returns {Promise<T>}
    */
-  async #again(attempt) {
+  async again(attempt) {
     for (const deadline = Date.now() + patience; ;) {
       try {
         return await attempt();
       } catch (error) {
         if (Date.now() > deadline) throw error;
+        console.log(`Tried again: ${String(error).split('\n', 1)[0] ?? ''}`);
         await this.page.keyboard.press('Escape');
       }
     }
   }
 
   /**
-   * Opens the list of a key, types into it, and does something with what it finds. Again where that does not come: a list loses what
-   * is typed while it comes up, or has looked before there was anything.
+   * Opens the list of a key, types into it, and clicks the first of its rows that match. Again where that does not come, or comes to
+   * nothing: a list loses what is typed while it comes up, or has looked before there was anything.
    * @param {string} key
    * @param {string} typed
-   * @param {(rows: import('playwright-core').Locator) => Promise<void>} take
+   * @param {(rows: import('playwright-core').Locator) => import('playwright-core').Locator} which
+   * @param {() => Promise<void>} [brings] waits for what the row brings, where that can be told
    */
-  async #inList(key, typed, take) {
-    const input = this.page.locator('.quick-input-widget input[type="text"]');
-    await this.#again(async () => {
+  async #inList(key, typed, which, brings) {
+    const input = this.page.locator('.quick-input-widget:visible input[type="text"]');
+    await this.again(async () => {
       await this.page.keyboard.press(key);
-      await input.waitFor({ timeout: 8_000 });
+      await input.waitFor({ timeout: moment });
       await this.page.keyboard.insertText(typed);
-      const all = await input.inputValue({ timeout: 8_000 });
+      const all = await input.inputValue({ timeout: moment });
       if (!all.endsWith(typed)) throw new Error(`The list was asked for ${all} in place of ${typed}.`);
-      await take(this.page.locator('.quick-input-list .monaco-list-row'));
+      await which(this.#rows).first().click({ timeout: moment });
+      // It is shut, or another list has its place.
+      const texts = () => input.evaluateAll((shown) => shown.map((one) => ('value' in one ? one.value : '')));
+      const asked = async () => (await texts()).includes(all);
+      for (const end = Date.now() + moment; await asked(); await pause(50))
+        if (Date.now() > end) throw new Error(`The list stays open at ${all}.`);
+      await brings?.();
     });
+  }
+
+  /** The rows of the list that is open. */
+  get #rows() {
+    return this.page.locator('.quick-input-list .monaco-list-row');
+  }
+
+  /** Waits until no list is open. */
+  async #shut() {
+    await this.page.waitForSelector('.quick-input-widget', { state: 'hidden', timeout: moment });
   }
 
   /**
@@ -169,9 +118,7 @@ export class Workbench {
    * @param {string} title
    */
   async command(title) {
-    await this.#inList('F1', title, (rows) =>
-      rows.filter({ hasText: title }).first().click({ timeout: 8_000 }),
-    );
+    await this.#inList('F1', title, (rows) => rows.filter({ hasText: title }));
   }
 
   /**
@@ -180,13 +127,12 @@ export class Workbench {
    */
   async open(path) {
     const name = path.slice(path.lastIndexOf('/') + 1);
-    await this.#inList('Control+P', path, (rows) =>
-      rows
-        .and(this.page.locator(`[aria-label^="${name}"]`))
-        .first()
-        .click({ timeout: 8_000 }),
+    await this.#inList(
+      'Control+P',
+      path,
+      (rows) => rows.and(this.page.locator(`[aria-label^="${name}"]`)),
+      () => this.tab(name, moment),
     );
-    await this.tab(name);
     await this.page.waitForSelector('.editor-instance .view-lines .view-line', { timeout: patience });
   }
 
@@ -196,10 +142,72 @@ export class Workbench {
    * @param {number} column
    */
   async go(line, column) {
-    await this.#inList('Control+P', `:${String(line)}:${String(column)}`, () =>
-      this.page.keyboard.press('Enter'),
+    await this.#inList(
+      'Control+P',
+      `:${String(line)}:${String(column)}`,
+      (rows) => rows.filter({ hasText: new RegExp(`\\bline ${String(line)}\\b`, 'i') }),
+      () => this.at(line, column),
     );
-    await this.page.waitForSelector('.quick-input-widget', { state: 'hidden', timeout: patience });
+  }
+
+  /**
+   * Waits until the cursor is in a line, and in a column where one is given.
+   * @param {number} line
+   * @param {number} [column]
+   */
+  async at(line, column) {
+    const place = `Ln ${String(line)}, ${column === undefined ? '' : `Col ${String(column)}`}`;
+    const says = new RegExp(`${place}${column === undefined ? '' : '(?!\\d)'}`);
+    await this.page.locator('.statusbar-item', { hasText: says }).waitFor({ timeout: moment });
+  }
+
+  /**
+   * Types a line below another.
+   * @param {number} line
+   * @param {string} text
+   */
+  async writeBelow(line, text) {
+    await this.#write(line, text, ['End', 'Enter']);
+  }
+
+  /**
+   * Types at the beginning of a line.
+   * @param {number} line
+   * @param {string} text
+   */
+  async writeBefore(line, text) {
+    await this.#write(line, text, []);
+  }
+
+  /**
+   * @param {number} line
+   * @param {string} text
+   * @param {readonly string[]} keys pressed before
+   */
+  async #write(line, text, keys) {
+    const { keyboard } = this.page;
+    const begins = new RegExp(`^${text.replace(/[.*+?^${}()|[\]\\/]/g, '\\$&').replaceAll(' ', '\\s')}`);
+    await this.again(async () => {
+      await this.go(line, 1);
+      for (const key of keys) await keyboard.press(key);
+      await keyboard.type(text);
+      try {
+        await this.page.locator('.view-line', { hasText: begins }).first().waitFor({ timeout: moment });
+      } catch (error) {
+        await this.undoAll();
+        throw error;
+      }
+    });
+  }
+
+  /** Gives the keyboard back to the text, which stands in the first group of editors. */
+  async text() {
+    await this.again(async () => {
+      await this.command('View: Focus First Editor Group');
+      await this.page
+        .locator('.editor-group-container.active .tab.active[data-resource-name$=".loft"]')
+        .waitFor({ timeout: moment });
+    });
   }
 
   /** The text of the editor's visible lines, with plain spaces. */
@@ -275,7 +283,7 @@ export class Workbench {
    */
   async #inHover(use) {
     const open = this.page.locator('.monaco-resizable-hover .monaco-hover:visible');
-    return this.#again(async () => {
+    return this.again(async () => {
       await this.command('Show or Focus Hover');
       await open.locator('.hover-row').first().waitFor({ timeout: 5_000 });
       await pause(500); // It is put together from several answers, of which the server's is the last.
@@ -290,7 +298,7 @@ export class Workbench {
   async repair(text) {
     const first = this.page.locator('.action-widget .monaco-list-row.action', { hasText: text }).first();
     // Asked for again where the findings came only after the key: then the workbench says that there is none, and waits no longer.
-    await this.#again(async () => {
+    await this.again(async () => {
       await this.page.keyboard.press('Control+.');
       await first.click({ timeout: 4_000 });
     });
@@ -311,24 +319,38 @@ export class Workbench {
   }
 
   /**
-   * Takes a row of the list that is open.
+   * Clicks what opens a list, and takes a row of it.
+   * @param {import('playwright-core').Locator} opener
    * @param {string} text
    */
-  async pick(text) {
-    await this.page
-      .locator('.quick-input-list .monaco-list-row', { hasText: text })
-      .first()
-      .click({ timeout: patience });
+  async pick(opener, text) {
+    await this.again(async () => {
+      await opener.click({ timeout: moment });
+      await this.#rows.filter({ hasText: text }).first().click({ timeout: moment });
+    });
   }
 
   /**
-   * Sets the tick of a row of the list that is open, or takes it away, and shuts the list.
+   * Clicks what opens a list, sets the tick of a row of it or takes it away, and shuts the list.
+   * @param {import('playwright-core').Locator} opener
    * @param {string} text
    */
-  async tick(text) {
-    await this.pick(text);
-    await this.page.keyboard.press('Enter');
-    await this.page.waitForSelector('.quick-input-widget', { state: 'hidden', timeout: patience });
+  async tick(opener, text) {
+    await this.pick(opener, text);
+    await this.#enter();
+  }
+
+  /** Presses Enter until the list is shut: it does not hear while it is busy. */
+  async #enter() {
+    const open = this.page.locator('.quick-input-widget:visible');
+    for (const end = Date.now() + patience; ;) {
+      await this.page.keyboard.press('Enter');
+      try {
+        return await this.#shut();
+      } catch (error) {
+        if (Date.now() > end || (await open.count()) === 0) throw error;
+      }
+    }
   }
 
   /**
@@ -340,7 +362,8 @@ export class Workbench {
     const input = this.page.locator('.quick-input-widget input[type="text"]');
     for (const end = Date.now() + patience; !(await input.inputValue()).endsWith(path); await pause(100))
       if (Date.now() > end) throw new Error(`The dialog offers ${await input.inputValue()}.`);
-    await input.press('Enter');
+    await input.focus();
+    await this.#enter();
     for (const end = Date.now() + patience; Date.now() < end; await pause(100))
       // It is said when all of it is written.
       if ((await this.page.locator('.notification-toast', { hasText: `/${path}` }).count()) > 0)
@@ -353,78 +376,52 @@ export class Workbench {
    * @param {string} name
    */
   async theme(name) {
-    await this.command('Preferences: Color Theme');
-    await this.page
-      .locator('.quick-input-widget input[placeholder*="Color Theme"]')
-      .waitFor({ timeout: patience });
-    await this.page.keyboard.insertText(name);
-    await this.page
-      .locator('.quick-input-list .monaco-list-row', { hasText: name })
-      .first()
-      .click({ timeout: patience });
+    await this.again(async () => {
+      await this.command('Preferences: Color Theme');
+      await this.page
+        .locator('.quick-input-widget input[placeholder*="Color Theme"]')
+        .waitFor({ timeout: moment });
+      await this.page.keyboard.insertText(name);
+      await this.#rows.filter({ hasText: name }).first().click({ timeout: moment });
+      await this.#shut();
+    });
   }
 
   /** What the list of suggestions offers now. */
   async suggestions() {
-    await this.page
-      .locator('.suggest-widget.visible .monaco-list-row')
-      .first()
-      .waitFor({ timeout: patience });
-    return this.page
-      .locator('.suggest-widget.visible .monaco-list-row')
-      .evaluateAll((rows) => rows.map((row) => row.getAttribute('aria-label') ?? ''));
+    const rows = this.page.locator('.suggest-widget.visible .monaco-list-row');
+    for (const end = Date.now() + patience; ;)
+      try {
+        await rows.first().waitFor({ timeout: moment });
+        break;
+      } catch (error) {
+        if (Date.now() > end) throw error;
+        await this.page.keyboard.press('Control+Space');
+      }
+    return rows.evaluateAll((rows) => rows.map((row) => row.getAttribute('aria-label') ?? ''));
   }
 
   /**
    * Waits until the tab of a file is the one in front.
    * @param {string} name
+   * @param {number} [timeout]
    */
-  async tab(name) {
-    await this.page.waitForSelector(`.tab.active[data-resource-name="${name}"]`, { timeout: patience });
+  async tab(name, timeout = patience) {
+    await this.page.waitForSelector(`.tab.active[data-resource-name="${name}"]`, { timeout });
   }
 
   /** Takes every change of the open file back. */
   async undoAll() {
-    await this.command('File: Revert File');
-    await this.page.waitForSelector('.tab.active:not(.dirty)', { timeout: patience });
+    await this.again(async () => {
+      await this.command('File: Revert File');
+      await this.page.waitForSelector('.editor-group-container.active .tab.active:not(.dirty)', {
+        timeout: moment,
+      });
+    });
   }
 }
 
 /** @param {string} text */
 function plain(text) {
   return text.replaceAll('\u00a0', ' ');
-}
-
-/** @returns {Promise<number>} a port that nobody listens on now */
-function freePort() {
-  return new Promise((resolve, reject) => {
-    const probe = createServer();
-    probe.on('error', reject);
-    probe.listen(0, '127.0.0.1', () => {
-      const address = probe.address();
-      probe.close(() => resolve(typeof address === 'object' && address !== null ? address.port : 0));
-    });
-  });
-}
-
-/**
- * @param {import('node:child_process').ChildProcess} server
- * @param {number} port
- */
-async function answering(server, port) {
-  let output = '';
-  server.stdout?.on('data', (chunk) => (output += String(chunk)));
-  server.stderr?.on('data', (chunk) => (output += String(chunk)));
-  const end = Date.now() + patience;
-  while (Date.now() < end) {
-    if (server.exitCode !== null) break;
-    try {
-      const answer = await fetch(`http://127.0.0.1:${String(port)}/version`);
-      if (answer.ok) return;
-    } catch {
-      // Not listening yet.
-    }
-    await pause(200);
-  }
-  throw new Error(`The workbench does not answer:\n${output}`);
 }
