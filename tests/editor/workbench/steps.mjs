@@ -39,16 +39,21 @@ export function stepsOn(bench) {
     return bench().go(line, (text[line - 1] ?? '').indexOf(word) + 2);
   };
 
+  /** @type {string | undefined} */
+  let failed;
+
   /**
-   * A step, with a picture of what went wrong.
+   * A step, with a picture of what went wrong. It works on what those before it left, so after one that failed it is not tried.
    * @param {string} name
    * @param {() => Promise<void>} body
    */
   const step = (name, body) =>
     it(name, { timeout: 5 * patience }, async () => {
+      assert.equal(failed, undefined, 'a step before it failed');
       try {
         await body();
       } catch (error) {
+        failed = name;
         await bench().picture(`failed-${name.replace(/\W+/g, '-')}`);
         throw error;
       }
